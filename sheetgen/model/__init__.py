@@ -1,0 +1,5 @@
+"""The description of a piece as frozen values in the trade's words: takes read values, gives a Project."""
+
+from sheetgen.model.project import Project
+
+__all__ = ["Project"]

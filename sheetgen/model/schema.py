@@ -1,0 +1,86 @@
+"""How the fields of the model are written in a description: takes nothing, gives field metadata.
+
+Every field of every model class carries an :class:`Entry`. The reader, the guide and the JSON Schema
+all follow these entries, so that a key exists in one place only.
+"""
+
+from __future__ import annotations
+
+import dataclasses
+from dataclasses import MISSING, dataclass
+from typing import Any, Literal
+
+Kind = Literal[
+    "text",  # any line of text
+    "texts",  # a list of lines, or one line
+    "whole",  # a whole number
+    "number",  # a plain number
+    "percent",  # "10 %"
+    "yes-no",  # yes or no
+    "choice",  # one of a few words
+    "date",  # 2026-05-01
+    "length",  # quantity, mm
+    "mass",  # quantity, g
+    "time",  # quantity, min
+    "amount",  # a mass or a length
+    "reading",  # a length that may be uncertain or unknown
+    "rate",  # a number per length, per mm
+    "yarn",  # the name of a yarn of this description
+    "part",  # a nested mapping
+    "parts",  # a list of nested mappings
+    "named parts",  # a mapping from names to nested mappings
+    "count",  # yarn count, "20/2 Nm"
+    "put-up",  # "50 g, 210 m"
+    "picks",  # "32 in 5 cm"
+    "colours",  # which yarn in which hole
+    "letters",  # S and Z
+    "selection",  # tablet numbers, "1-2, 19-20"
+    "selections",  # names and tablet numbers
+    "draft",  # one line a tablet
+    "turning",  # turning steps
+    "order",  # bead order
+]
+
+
+@dataclass(frozen=True, slots=True)
+class Entry:
+    """How one field is written: ``kind``, one sentence of explanation, range, choices, part class.
+
+    ``low`` and ``high`` bound the value (inclusive) in internal units (mm, g, min, per mm, 1).
+    ``example`` is a value as it may stand in a description.
+    """
+
+    kind: Kind
+    doc: str
+    example: str = ""
+    low: float | None = None
+    high: float | None = None
+    choices: tuple[str, ...] = ()
+    part: type | None = None
+
+
+def entry(kind: Kind, doc: str, *, default: Any = MISSING, **rest: Any) -> Any:
+    """A dataclass field with its :class:`Entry`; without ``default`` the key is required."""
+    metadata = {"entry": Entry(kind, doc, **rest)}
+    if default is MISSING:
+        return dataclasses.field(metadata=metadata)
+    return dataclasses.field(default=default, metadata=metadata)
+
+
+def written_key(field_name: str) -> str:
+    """The key in the description of a field: ``finger_room`` is written ``finger room``."""
+    return field_name.rstrip("_").replace("_", " ")
+
+
+def entries(part: type) -> dict[str, tuple[dataclasses.Field[Any], Entry]]:
+    """Written key -> (field, entry) of a model class, in the order of the class."""
+    return {
+        written_key(f.name): (f, f.metadata["entry"])
+        for f in dataclasses.fields(part)
+        if "entry" in f.metadata
+    }
+
+
+def shorthand(part: type) -> str | None:
+    """The written key that a lone value stands for, if the class names one."""
+    return getattr(part, "SHORTHAND", None)
