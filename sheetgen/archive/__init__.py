@@ -1,0 +1,1 @@
+"""Keeping: takes bytes, gives whole files; alone in knowing pypdf."""

@@ -122,7 +122,7 @@ class Beads:
     kinds: tuple[BeadKind, ...] = entry("named parts", "Kinds of bead by name.", part=BeadKind)
     order: tuple[OrderItem, ...] = entry(
         "order",
-        "The order along the cord: “10 small”, “large”, “gap 3 mm”, “knot”, {repeat: 5, of: [...]}.",
+        "Along the cord: “10 small”, “large”, “gap 3 mm”, “knot”, {repeat: 5, of: [...]}.",
         example="[10 small, large]",
     )
     strung: str | None = entry(

@@ -1,7 +1,7 @@
-"""How the fields of the model are written in a description: takes nothing, gives field metadata.
+"""How the fields of the model are written in a description: gives field metadata.
 
-Every field of every model class carries an :class:`Entry`. The reader, the guide and the JSON Schema
-all follow these entries, so that a key exists in one place only.
+Every field of every model class carries an :class:`Entry`. The reader, the guide and the JSON
+Schema all follow these entries, so that a key exists in one place only.
 """
 
 from __future__ import annotations
