@@ -1,0 +1,109 @@
+"""Floats to words: takes mm, g, min and plain numbers, gives what stands on paper ("28 cm").
+
+The reverse of :mod:`sheetgen.units`, without the registry: only exact factors of 25.4 mm and ten.
+"""
+
+from __future__ import annotations
+
+import math
+from fractions import Fraction
+
+MM_PER_INCH = 25.4
+PRINT_UNITS = ("mm", "inches", "both")
+
+
+def plain(value: float, places: int) -> str:
+    """A number with at most ``places`` decimals and no idle noughts, halves rounded up."""
+    scaled = math.floor(abs(value) * 10**places + 0.5 + 1e-9) / 10**places
+    text = f"{scaled:.{places}f}"
+    if places:
+        text = text.rstrip("0").rstrip(".")
+    return f"−{text}" if value < 0 and scaled else text
+
+
+def significant(value: float, digits: int = 3) -> str:
+    """A number to ``digits`` figures, never in powers of ten (for lines of working)."""
+    if not value or not math.isfinite(value):
+        return plain(value, 0)
+    places = max(0, digits - 1 - math.floor(math.log10(abs(value))))
+    return plain(value, min(places, 6))
+
+
+def length(mm: float, units: str = "mm") -> str:
+    """A length as a weaver reads it; ``units`` is one of :data:`PRINT_UNITS`.
+
+    >>> length(1.624), length(62.0), length(283.4), length(4200.0)
+    ('1.62 mm', '62 mm', '28.3 cm', '4.2 m')
+    >>> length(283.4, "inches"), length(1.624, "inches")
+    ('11 1/8 in', '0.064 in')
+    """
+    if units == "inches":
+        return _inches(mm)
+    metric = _metric(mm)
+    return f"{metric} ({_inches(mm)})" if units == "both" else metric
+
+
+def _metric(mm: float) -> str:
+    size = abs(mm)
+    if size < 9.995:
+        return f"{plain(mm, 2)} mm"
+    if size < 99.95:
+        return f"{plain(mm, 1)} mm"
+    if size < 2999.5:
+        return f"{plain(mm / 10, 1)} cm"
+    return f"{plain(mm / 1000, 2)} m"
+
+
+def _inches(mm: float) -> str:
+    inches = mm / MM_PER_INCH
+    if abs(inches) < 0.5:
+        return f"{plain(inches, 3)} in"
+    if abs(inches) >= 120:
+        return f"{plain(inches / 36, 2)} yd"
+    sixteenths = Fraction(round(abs(inches) * 16), 16)
+    whole, part = divmod(sixteenths, 1)
+    words = " ".join(str(n) for n in (whole, part) if n) or "0"
+    return f"{'−' if inches < 0 else ''}{words} in"
+
+
+def mass(grams: float, units: str = "mm") -> str:
+    """A mass; in ounces (28.349523125 g exactly) as well or instead where inches are wanted.
+
+    >>> mass(3.42), mass(0.318)
+    ('3.4 g', '0.3 g')
+    """
+    metric = f"{plain(grams, 1)} g" if grams < 99.95 else f"{plain(grams, 0)} g"
+    if grams and grams < 0.05:
+        metric = "under 0.1 g"
+    if units == "mm":
+        return metric
+    ounces = f"{plain(grams / 28.349523125, 2)} oz"
+    return ounces if units == "inches" else f"{metric} ({ounces})"
+
+
+def minutes(value: float) -> str:
+    """A time in hours and minutes, to 5 min above an hour.
+
+    >>> minutes(42.2), minutes(133.0)
+    ('42 min', '2 h 15 min')
+    """
+    if value < 59.5:
+        return f"{plain(value, 0)} min"
+    rounded = 5 * math.floor(value / 5 + 0.5)
+    hours, rest = divmod(rounded, 60)
+    return f"{hours} h {rest} min" if rest else f"{hours} h"
+
+
+def per_length(per_mm: float, units: str = "mm") -> str:
+    """A number per length: per cm, per inch, or both."""
+    metric = f"{plain(per_mm * 10, 1)} per cm"
+    if units == "mm":
+        return metric
+    imperial = f"{plain(per_mm * MM_PER_INCH, 1)} per in"
+    return imperial if units == "inches" else f"{metric} ({imperial})"
+
+
+def percent(share: float) -> str:
+    """A share as per cent, signed: ``+8 %``."""
+    sign = "+" if share > 0 else ""
+    return f"{sign}{plain(share * 100, 0)} %"

@@ -1,0 +1,80 @@
+"""A figure of the plan: value, unit, where it came from, range, one line of working."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+from typing import Literal
+
+Origin = Literal["measured", "stated", "computed", "rule of thumb"]
+Unit = Literal[
+    "mm", "g", "tex", "min", "per mm", "picks per min", "turns per mm", "picks", "turns", "ends",
+    "tablets", "beads", "pieces", "times", "wraps", "strands", "ratio", "share", "degrees",
+]  # fmt: skip
+
+
+@dataclass(frozen=True, slots=True)
+class Figure:
+    """One figure. ``value``, ``low`` and ``high`` are in ``unit``; ``working`` is one line.
+
+    ``low`` equals ``high`` where no range is told. ``next_measure`` says what to measure to make
+    it surer, empty if nothing would.
+    """
+
+    key: str
+    name: str
+    value: float
+    unit: Unit
+    origin: Origin
+    working: str
+    low: float
+    high: float
+    source: str = ""
+    next_measure: str = ""
+
+    @property
+    def has_range(self) -> bool:
+        """True when the figure is uncertain enough to say so."""
+        return self.high > self.low
+
+    @property
+    def spread(self) -> float:
+        """Half the range as a share of the value; 0 for a figure without a range."""
+        return (self.high - self.low) / (2 * self.value) if self.value else 0.0
+
+
+class Ledger(Mapping[str, Figure]):
+    """The figures of a plan in the order in which they were entered. Each key is entered once."""
+
+    def __init__(self) -> None:
+        self._figures: dict[str, Figure] = {}
+
+    def enter(
+        self,
+        key: str,
+        name: str,
+        value: float,
+        unit: Unit,
+        origin: Origin,
+        working: str,
+        *,
+        between: tuple[float, float] | None = None,
+        source: str = "",
+        next_measure: str = "",
+    ) -> Figure:
+        """Enter a figure and give it back; ValueError if the key is there already (a bug)."""
+        if key in self._figures:
+            raise ValueError(f"figure {key!r} entered twice")
+        low, high = between or (value, value)
+        figure = Figure(key, name, value, unit, origin, working, low, high, source, next_measure)
+        self._figures[key] = figure
+        return figure
+
+    def __getitem__(self, key: str) -> Figure:
+        return self._figures[key]
+
+    def __iter__(self) -> Iterator[str]:
+        return iter(self._figures)
+
+    def __len__(self) -> int:
+        return len(self._figures)

@@ -1,0 +1,102 @@
+"""Materials: takes lengths by yarn and use, gives what to have, to buy, and what is short."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+
+from sheetgen.plan.yarn import YarnFigures
+
+USES = ("warp", "weft", "tassel", "binding")
+
+
+@dataclass(frozen=True, slots=True)
+class YarnUse:
+    """One yarn: mm by use for all pieces, and what follows.
+
+    ``letter`` and ``place`` (for its fill pattern) stand for it on the charts.
+    """
+
+    figures: YarnFigures
+    letter: str
+    place: int
+    by_use: tuple[tuple[str, float], ...]
+    reserve: float
+
+    @property
+    def name(self) -> str:
+        """The yarn's name in the description."""
+        return self.figures.name
+
+    @property
+    def used(self) -> float:
+        """Length used, mm, without reserve."""
+        return sum(mm for _, mm in self.by_use)
+
+    @property
+    def wanted(self) -> float:
+        """Length to have, mm, with reserve."""
+        return self.used * (1 + self.reserve)
+
+    @property
+    def mass_wanted(self) -> float:
+        """Mass to have, g, with reserve."""
+        return self.mass_of(self.wanted)
+
+    def mass_of(self, length: float) -> float:
+        """Mass (g) of ``length`` mm: tex is grams per kilometre."""
+        return length / 1e6 * self.figures.tex.value
+
+    @property
+    def put_ups(self) -> int | None:
+        """Balls, hanks or cones to buy, or None if it is not said how it is sold."""
+        sold = self.figures.yarn.put_up
+        return None if sold is None else math.ceil(self.wanted / sold.length - 1e-9)
+
+    @property
+    def at_hand(self) -> float | None:
+        """Length at hand, mm, or None if it is not said."""
+        amount = self.figures.yarn.at_hand
+        if amount is None:
+            return None
+        if amount.length is not None:
+            return amount.length
+        assert amount.mass is not None, "an amount is a mass or a length"
+        return amount.mass / self.figures.tex.value * 1e6
+
+
+def give_letters(names: list[str], stated: dict[str, str], taken: str) -> dict[str, str]:
+    """A letter for every yarn: stated, else the first free one of its name, else of the alphabet.
+
+    Letters in ``taken`` (the hole letters in use) are left to the holes.
+    """
+    letters = dict(stated)
+    spare = "RSTUVWXYZKLMNOPQIJ" + "ABCDEFGH"
+    for name in names:
+        if name in letters:
+            continue
+        used = set(letters.values()) | set(taken)
+        own = [c.upper() for c in name if c.isalpha()]
+        free = [c for c in (*own, *spare) if c not in used]
+        letters[name] = free[0] if free else f"{name[0].upper()}{len(letters)}"
+    return letters
+
+
+@dataclass(frozen=True, slots=True)
+class Pause:
+    """Where the work is at the end of a session: picks woven in all and how long it took."""
+
+    name: str
+    lasts: float
+    picks: int
+    done: bool
+
+
+def fit_sessions(sessions: list[tuple[str, float]], picks: int, pace: float) -> tuple[Pause, ...]:
+    """Picks woven at the end of each session (name, min) at ``pace`` picks a minute."""
+    woven, found = 0.0, list[Pause]()
+    for name, lasts in sessions:
+        woven += lasts * pace
+        reached = min(picks, math.floor(woven + 1e-9))
+        found.append(Pause(name, lasts, reached, reached >= picks))
+    return tuple(found)

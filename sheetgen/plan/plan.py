@@ -1,0 +1,136 @@
+"""The plan: everything that was worked out for one piece, frozen, in mm, g, tex and min."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from sheetgen.model.beads import BeadKind, Finial
+from sheetgen.model.project import Project
+from sheetgen.plan.beads import BeadString, Verdict
+from sheetgen.plan.figure import Figure
+from sheetgen.plan.interventions import Load
+from sheetgen.plan.looks import Length
+from sheetgen.plan.materials import Pause, YarnUse
+from sheetgen.plan.pack import Pack
+from sheetgen.plan.tassel import Tassel
+from sheetgen.plan.turning import Stretch
+from sheetgen.plan.warp import WarpEnd, Winding
+
+
+@dataclass(frozen=True, slots=True)
+class Intervention:
+    """One intervention once ``pick`` picks are woven, ``at`` mm along the woven length.
+
+    ``bead`` is the number of the bead that will hide it, or 0.
+    """
+
+    number: int
+    pick: int
+    at: float
+    side_before: str
+    side_after: str
+    bead: int = 0
+
+
+@dataclass(frozen=True, slots=True)
+class TurningPlan:
+    """What is turned when, and what becomes of the twist."""
+
+    courses: tuple[str, ...]
+    stretches: tuple[Stretch, ...]
+    picks: int
+    spacing: float
+    way: str
+    interventions: tuple[Intervention, ...]
+    load: Load
+    limit: float
+    lengths: tuple[Length, ...]
+
+    @property
+    def flips_at(self) -> tuple[int, ...]:
+        """Picks after which the whole pack is flipped."""
+        return () if self.way == "let out" else tuple(i.pick for i in self.interventions)
+
+
+@dataclass(frozen=True, slots=True)
+class HoleFit:
+    """Does the cord go through the hole of a bead kind (or of the finial), and how."""
+
+    name: str
+    hole: float | None
+    strands: int
+    verdict: Verdict
+    smallest: float
+    largest_cord: float | None
+
+
+@dataclass(frozen=True, slots=True)
+class StringPlan:
+    """The beads on their cord: the woven cord of ``cord`` mm and how its length is used."""
+
+    string: BeadString
+    kinds: tuple[BeadKind, ...]
+    cord: float
+    start: float
+    """Cord before the first bead, mm."""
+    room: float
+    """Bare cord left for fingers, mm."""
+    ends_take: float
+    stringing: str
+    fits: tuple[HoleFit, ...]
+    finial: Finial | None
+    substitutions: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class ThicknessVerdict:
+    """Predicted against wanted thickness: difference in mm and as a share; within its range?"""
+
+    wanted: float
+    low: float
+    high: float
+    predicted: float
+    best_tablets: int
+    best_thickness: float
+
+    @property
+    def difference(self) -> float:
+        """Predicted less wanted, mm."""
+        return self.predicted - self.wanted
+
+    @property
+    def share(self) -> float:
+        """The difference as a share of what is wanted."""
+        return self.difference / self.wanted
+
+    @property
+    def within(self) -> bool:
+        """True when the prediction lies in the range read off the find."""
+        return self.low - 1e-9 <= self.predicted <= self.high + 1e-9
+
+
+@dataclass(frozen=True, slots=True)
+class Plan:
+    """Everything that was worked out. ``figures`` are all printed figures by key."""
+
+    project: Project
+    figures: Mapping[str, Figure]
+    yarns: tuple[YarnUse, ...]
+    pack: Pack
+    turning: TurningPlan
+    warp: WarpEnd
+    winding: Winding
+    thickness: float
+    width: float | None
+    string: StringPlan | None
+    tassel: Tassel | None
+    verdict: ThicknessVerdict | None
+    pauses: tuple[Pause, ...]
+
+    def use(self, name: str) -> YarnUse:
+        """What is used of the yarn ``name``; KeyError if the plan does not use it (a bug)."""
+        for use in self.yarns:
+            if use.name == name:
+                return use
+        raise KeyError(name)

@@ -1,0 +1,109 @@
+"""Warp: takes the woven length and take-up, gives an end from knot to knot and how it is wound."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from sheetgen.model.project import Project
+from sheetgen.plan.constants import LOOM_WASTE, PLAIN_TAIL, TASSEL_KNOT, TRIM
+from sheetgen.plan.figure import Origin
+from sheetgen.plan.pack import Pack
+
+CUT_ENDS = "cut ends"
+BETWEEN_POSTS = "between posts"
+
+
+@dataclass(frozen=True, slots=True)
+class WarpEnd:
+    """One warp end from knot to knot, mm; ``pieces`` are woven on it one after the other."""
+
+    near_tail: float
+    woven: float
+    take_up: float
+    far_tail: float
+    loom_waste: float
+    pieces: int
+    tails_origin: Origin
+    waste_origin: Origin
+
+    @property
+    def in_weave(self) -> float:
+        """Warp that goes into one piece: woven length times take-up."""
+        return self.woven * self.take_up
+
+    @property
+    def length(self) -> float:
+        """The whole end."""
+        return self.pieces * (self.near_tail + self.in_weave + self.far_tail) + self.loom_waste
+
+
+def tails_wanted(project: Project) -> tuple[float, float]:
+    """Near and far tail (mm) that the finish needs; never less than what ties the warp on.
+
+    A tassel's tail is skirt, neck and trimming. Both tails of a loop hang in its one tassel.
+    """
+    plain, tassels = PLAIN_TAIL.value, project.tassels
+    if tassels is None or not tassels.number:
+        return plain, plain
+    tasselled = max(plain, tassels.skirt + TASSEL_KNOT.value + TRIM.value)
+    both = project.form == "loop" or tassels.number == 2
+    return (tasselled if both else plain), tasselled
+
+
+def lay_out_end(project: Project, woven: float, take_up: float) -> WarpEnd:
+    """Add up one end: stated parts outrank what the finish needs; one stated whole is shared out.
+
+    With ``whole`` stated, the tails are taken from it first and the rest is loom waste (which can
+    then be negative: the planner reports it).
+    """
+    stated = project.allowance
+    near, far = tails_wanted(project)
+    pieces = project.pieces if project.one_warp else 1
+    near = near if stated.near_tail is None else stated.near_tail
+    far = far if stated.far_tail is None else stated.far_tail
+    given = stated.near_tail is not None and stated.far_tail is not None
+    tails: Origin = "stated" if given else "rule of thumb"
+    if stated.whole is not None:
+        waste: float = stated.whole - pieces * (near + far)
+        return WarpEnd(near, woven, take_up, far, waste, pieces, tails, "stated")
+    waste = LOOM_WASTE.value if stated.loom_waste is None else stated.loom_waste
+    origin: Origin = "rule of thumb" if stated.loom_waste is None else "stated"
+    return WarpEnd(near, woven, take_up, far, waste, pieces, tails, origin)
+
+
+@dataclass(frozen=True, slots=True)
+class Winding:
+    """How the warp is made: posts ``distance`` mm apart, ``passes`` of the whole pack.
+
+    ``turned`` are the tablets that come out the other way round and must be flipped before
+    weaving.
+    """
+
+    way: str
+    distance: float
+    passes: int
+    turned: tuple[int, ...]
+
+
+def wind(way: str, length: float, pack: Pack) -> Winding:
+    """Wind the warp: cut ends go once between posts half their length apart; or one warp.
+
+    Between posts, all tablets are threaded at once and one is dropped at each pass. On the way
+    back it lies the other way round, so every second tablet comes out with the other thread
+    slant; those that then differ from the threading wanted are listed.
+    """
+    if way == CUT_ENDS:
+        return Winding(way, length, pack.ends, ())
+    first = pack.tablets[0].threaded
+    other = {"S": "Z", "Z": "S"}[first]
+    turned = tuple(
+        t.number
+        for place, t in enumerate(pack.tablets)
+        if t.threaded != (other if place % 2 else first)
+    )
+    return Winding(way, length, len(pack.tablets), turned)
+
+
+def same_threads(pack: Pack) -> bool:
+    """True when every tablet carries the same yarns in the same holes (one warp can do it)."""
+    return len({t.holes for t in pack.tablets}) == 1

@@ -1,0 +1,153 @@
+"""Yarn: takes what is known of a yarn, gives its diameter and linear density."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+
+from sheetgen.amounts import significant
+from sheetgen.model.values import Reading
+from sheetgen.model.yarn import Yarn
+from sheetgen.plan.constants import (
+    COUNT_DIAMETER_RANGE,
+    DIAMETER,
+    FIBRE_DENSITY,
+    PACKING_FIRM,
+    PACKING_SMOOTH,
+    PACKING_WOOLLEN,
+    WRAPS_RANGE,
+    Constant,
+)
+from sheetgen.plan.figure import Figure, Ledger, Origin
+
+SMOOTH = frozenset({("linen", "line"), ("silk", "reeled")})
+
+
+def diameter_from_count(tex: float, density: float, packing: float) -> float:
+    """Diameter (mm) of a yarn of ``tex`` (g/km), fibre ``density`` (g/cm3) and ``packing``.
+
+    d = sqrt(4 tex / (1000 pi density packing)): a cylinder of which ``packing`` is fibre.
+    Holds for yarns round enough to have a diameter, 1 to 20,000 tex; 15 % either way.
+
+    >>> round(diameter_from_count(16.4, 1.52, 0.60), 2)
+    0.15
+    """
+    return DIAMETER.value * math.sqrt(tex / (density * packing))
+
+
+def tex_from_diameter(diameter: float, density: float, packing: float) -> float:
+    """Linear density (tex) of a yarn ``diameter`` mm thick: the reverse of the above."""
+    return (diameter / DIAMETER.value) ** 2 * density * packing
+
+
+def diameter_from_wraps(wraps: float) -> float:
+    """Diameter (mm) from firm wraps per mm laid side by side: d = 1 / wraps.
+
+    >>> diameter_from_wraps(2.0)
+    0.5
+    """
+    return 1.0 / wraps
+
+
+def packing_of(fibre: str | None, preparation: str | None) -> Constant:
+    """Share of a yarn's section that is fibre, by how the fibre was made ready."""
+    if preparation == "woollen":
+        return PACKING_WOOLLEN
+    if (fibre, preparation) in SMOOTH:
+        return PACKING_SMOOTH
+    return PACKING_FIRM
+
+
+@dataclass(frozen=True, slots=True)
+class YarnFigures:
+    """Diameter (mm) and linear density (tex) of one yarn."""
+
+    yarn: Yarn
+    diameter: Figure
+    tex: Figure
+
+    @property
+    def name(self) -> str:
+        """The yarn's name in the description."""
+        return self.yarn.name
+
+
+def measure_yarn(yarn: Yarn, ledger: Ledger) -> YarnFigures:
+    """Enter diameter and linear density of a yarn, each from the best that is known.
+
+    Diameter: measured, then wraps, then count. The reader has made sure that one of them is there.
+    """
+    stated = _stated_tex(yarn)
+    density = FIBRE_DENSITY[yarn.fibre or "wool"]
+    packing = packing_of(yarn.fibre, yarn.preparation)
+    diameter = _diameter(yarn, stated, density, packing, ledger)
+    key, name = f"tex:{yarn.name}", f"linear density of {yarn.name}"
+    if stated is not None:
+        tex, working = stated
+        density_figure = ledger.enter(key, name, tex, "tex", "stated", working)
+    else:
+        tex = tex_from_diameter(diameter.value, density.value, packing.value)
+        density_figure = ledger.enter(
+            key,
+            name,
+            tex,
+            "tex",
+            "computed",
+            f"({significant(diameter.value)} mm / {significant(DIAMETER.value)})² × "
+            f"{density.value} × {packing.value}",
+            between=(tex * 0.7, tex * 1.3),
+            source=density.source,
+            next_measure=f"weigh a measured length of {yarn.name}",
+        )
+    return YarnFigures(yarn, diameter, density_figure)
+
+
+def _stated_tex(yarn: Yarn) -> tuple[float, str] | None:
+    """Tex and its working, from count or put-up."""
+    if yarn.count is not None:
+        return yarn.count.tex, f"{yarn.count.text} = {significant(yarn.count.tex)} tex"
+    if yarn.put_up is not None:
+        grams, metres = yarn.put_up.mass, yarn.put_up.length / 1000
+        tex = 1000 * grams / metres
+        return tex, f"{significant(grams)} g / {significant(metres)} m × 1000"
+    return None
+
+
+def _diameter(
+    yarn: Yarn,
+    stated: tuple[float, str] | None,
+    density: Constant,
+    packing: Constant,
+    ledger: Ledger,
+) -> Figure:
+    origin: Origin
+    if isinstance(yarn.diameter, Reading):
+        value, low, high = yarn.diameter.value, yarn.diameter.low, yarn.diameter.high
+        origin, working, source, then = "measured", "measured", "", ""
+    elif yarn.wraps is not None:
+        value = diameter_from_wraps(yarn.wraps)
+        low, high = value * (1 - WRAPS_RANGE.value), value * (1 + WRAPS_RANGE.value)
+        origin, source, then = "measured", "", f"twist the ends of {yarn.name} by the finger test"
+        working = f"1 / {significant(yarn.wraps)} wraps per mm"
+    else:
+        assert stated is not None, "the reader lets no yarn through without a thickness"
+        value = diameter_from_count(stated[0], density.value, packing.value)
+        spread = COUNT_DIAMETER_RANGE.value
+        low, high = value * (1 - spread), value * (1 + spread)
+        origin, source = "computed", f"{density.source}; packing {packing.source}"
+        then = f"wrap {yarn.name} firmly round a ruler and count"
+        working = (
+            f"{significant(DIAMETER.value)} × √({significant(stated[0])} tex / "
+            f"({density.value} × {packing.value}))"
+        )
+    return ledger.enter(
+        f"diameter:{yarn.name}",
+        f"diameter of {yarn.name}",
+        value,
+        "mm",
+        origin,
+        working,
+        between=(low, high),
+        source=source,
+        next_measure=then,
+    )
