@@ -147,6 +147,7 @@ class Document:
     ``header`` stands at the top left of every page, ``version`` beside the page number.
     ``page_of`` has the fields {page} and {pages}. ``scale_sentence`` stands beside the 100 mm bar
     on each page that has something at true scale; ``print_sentence`` on every page's foot.
+    ``text_size`` is that of the body text in points, which all others follow (13 for large print).
     """
 
     title: str
@@ -163,3 +164,4 @@ class Document:
     language: str = "en-GB"
     date: str | None = None
     keywords: tuple[str, ...] = field(default=())
+    text_size: float = 10.0

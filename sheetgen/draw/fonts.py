@@ -1,0 +1,89 @@
+"""The two bundled faces: what a text measures, and which characters they cannot print.
+
+DejaVu Sans Condensed covers Latin with macrons, Greek and Cyrillic, and is embedded in every file;
+the fourteen fonts that a PDF reader brings along are never used, as they cannot be embedded.
+"""
+
+from __future__ import annotations
+
+import unicodedata
+from functools import lru_cache
+from pathlib import Path
+from typing import Any
+
+from reportlab.pdfbase import pdfmetrics
+from reportlab.pdfbase.ttfonts import TTFont
+
+REGULAR = "SheetSans"
+BOLD = "SheetSans-Bold"
+_FOLDER = Path(__file__).resolve().parent / "fonts"
+_FILES = {REGULAR: "DejaVuSansCondensed.ttf", BOLD: "DejaVuSansCondensed-Bold.ttf"}
+_MM_PER_POINT = 25.4 / 72.0
+
+CAP_HEIGHT = 0.729
+"""Height of a capital as a share of the text size (OS/2 table of the bundled faces: 1493/2048)."""
+DESCENT = 0.236
+"""Depth below the base line as a share of the text size (hhea table: 483/2048)."""
+
+
+def font_name(bold: bool) -> str:
+    """The name under which a canvas knows the face; registers both faces on first use."""
+    name = BOLD if bold else REGULAR
+    _face(name)
+    return name
+
+
+def text_width(text: str, size_pt: float, bold: bool = False) -> float:
+    """Width in mm of one line of ``text`` set in ``size_pt`` points; needs no document.
+
+    Measures what is printed, that is ``printable(text)``.
+    """
+    face = _face(BOLD if bold else REGULAR)
+    return float(face.stringWidth(printable(text), size_pt)) * _MM_PER_POINT
+
+
+def missing_characters(text: str) -> tuple[str, ...]:
+    """The characters of ``text`` that would print as an empty box, each once, sorted.
+
+    Both faces are asked, as the same name stands in bold in the header.
+    """
+    wanted = {character for character in printable(text) if character != " "}
+    faces = [_face(REGULAR).face.charToGlyph, _face(BOLD).face.charToGlyph]
+    return tuple(sorted(c for c in wanted if any(ord(c) not in glyphs for glyphs in faces)))
+
+
+@lru_cache(maxsize=4096)
+def printable(text: str) -> str:
+    """``text`` as it goes to paper: one line, composed, without characters that have no shape.
+
+    Accents are composed (NFC) because the faces place no loose marks; line ends, tabs and control
+    characters become spaces; soft hyphens, joiners and direction marks go; half a surrogate pair
+    becomes the replacement character.
+
+    >>> printable("a\\tb\\x00c")
+    'a b c'
+    >>> printable("e\\u0301") == "\\xe9"
+    True
+    """
+    if text.isascii() and text.isprintable():
+        return text
+    return "".join(_printed(c) for c in unicodedata.normalize("NFC", text))
+
+
+def _printed(character: str) -> str:
+    match unicodedata.category(character):
+        case "Cc" | "Zl" | "Zp":
+            return " "
+        case "Cf":
+            return ""
+        case "Cs":
+            return "�"
+    return character
+
+
+@lru_cache(maxsize=2)
+def _face(name: str) -> Any:
+    # Parsing a face takes 10 ms, so only the faces that are asked for are read, and once.
+    face = TTFont(name, str(_FOLDER / _FILES[name]), asciiReadable=0)
+    pdfmetrics.registerFont(face)
+    return face
