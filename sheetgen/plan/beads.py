@@ -34,11 +34,8 @@ class Placed:
     what: Literal["bead", "gap", "knot"]
     kind: BeadKind | None = None
     number: int = 0
-
-    @property
-    def middle(self) -> float:
-        """Middle along the string, mm."""
-        return self.start + self.length / 2
+    on_cord: float = 0.0
+    """Start along the cord before any knot is tied, mm."""
 
 
 @dataclass(frozen=True)
@@ -68,6 +65,7 @@ def string_up(beads: Beads, cord: float) -> BeadString:
     """Lay beads, gaps and knots one after the other on a cord ``cord`` mm thick."""
     kinds = {kind.name: kind for kind in beads.kinds}
     knot_length, knot_takes = knot_size(beads, cord)
+    extra = max(knot_takes - knot_length, 0.0)
     placed: list[Placed] = []
     at, number, knots = 0.0, 0, 0
     for item in _flat(beads.order):
@@ -75,7 +73,8 @@ def string_up(beads: Beads, cord: float) -> BeadString:
             kind = kinds[item.kind]
             for _ in range(item.count):
                 number += 1
-                placed.append(Placed(at, bead_length(kind), "bead", kind, number))
+                on_cord = at + knots * extra
+                placed.append(Placed(at, bead_length(kind), "bead", kind, number, on_cord))
                 at += bead_length(kind)
         elif isinstance(item, Gap):
             placed.append(Placed(at, item.length, "gap"))
@@ -89,7 +88,7 @@ def string_up(beads: Beads, cord: float) -> BeadString:
         dict(Counter(p.kind.name for p in strung if p.kind)),
         sum(p.length for p in strung),
         at,
-        knots * max(knot_takes - knot_length, 0.0),
+        knots * extra,
     )
 
 
@@ -116,7 +115,7 @@ def finger_room(beads_length: float) -> float:
 
 
 def hole_verdict(hole: float | None, cord: float, strands: int) -> Verdict:
-    """Does a cord ``cord`` mm thick go through a hole of ``hole`` mm, ``strands`` at a time?
+    """Tell whether a cord ``cord`` mm thick goes through a hole of ``hole`` mm, ``strands`` at once.
 
     It passes as it is, or tight if only when pressed to 0.85 of its thickness. Two strands side
     by side need a hole twice as wide.

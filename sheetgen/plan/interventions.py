@@ -189,7 +189,7 @@ def _too_much(
     free: FreeWarp,
     limit: float,
 ) -> bool:
-    """Would the coming pass take any course over the limit?"""
+    """True when the coming pass would take any course over the limit."""
     return any(
         abs(before + sign * move) / holes > limit * max(free(pick), 1e-9)
         for before, course in zip(gathered, moves, strict=True)

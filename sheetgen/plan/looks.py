@@ -9,6 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from itertools import pairwise
 from typing import Literal
 
 from sheetgen.plan.interventions import CHANGE_SIDE, LET_OUT
@@ -55,7 +56,7 @@ def lengths_of_tube(
     """The lengths between interventions, each with its weft side and predicted look."""
     corners = [0, *places, stretches[-1].last]
     side, flipped, found = enters, False, list[Length]()
-    for number, (first, last) in enumerate(zip(corners, corners[1:], strict=False)):
+    for number, (first, last) in enumerate(pairwise(corners)):
         if number and way != LET_OUT:
             flipped = not flipped
             side = OTHER_SIDE[side] if way == CHANGE_SIDE else side

@@ -55,7 +55,7 @@ class TurningPlan:
 
 @dataclass(frozen=True, slots=True)
 class HoleFit:
-    """Does the cord go through the hole of a bead kind (or of the finial), and how."""
+    """How the cord goes through the hole of a bead kind (or of the finial), if it does."""
 
     name: str
     hole: float | None
@@ -63,6 +63,17 @@ class HoleFit:
     verdict: Verdict
     smallest: float
     largest_cord: float | None
+
+
+@dataclass(frozen=True, slots=True)
+class Substitution:
+    """``count`` beads of a kind stand for ``original``; ``change`` of the string's length, mm."""
+
+    kind: str
+    count: int
+    original: str
+    change: float | None
+    why: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -80,12 +91,12 @@ class StringPlan:
     stringing: str
     fits: tuple[HoleFit, ...]
     finial: Finial | None
-    substitutions: tuple[str, ...]
+    substitutions: tuple[Substitution, ...]
 
 
 @dataclass(frozen=True, slots=True)
 class ThicknessVerdict:
-    """Predicted against wanted thickness: difference in mm and as a share; within its range?"""
+    """Predicted against wanted thickness: difference in mm and as a share, and whether it is within."""
 
     wanted: float
     low: float

@@ -10,7 +10,7 @@ from sheetgen.plan.constants import SEWING_TAIL, TASSEL_PACKING, TRIM
 
 @dataclass(frozen=True, slots=True)
 class Tassel:
-    """One tassel: tails it gets from the cord, strands added (each folded in two), lengths in mm."""
+    """One tassel: tails from the cord, strands added (each folded in two), lengths in mm."""
 
     tails: int
     strands: int
@@ -42,7 +42,7 @@ def neck_thickness(ends: int, diameter: float) -> float:
 def make_tassel(
     tails: int, diameter: float, skirt: float, thickness: float | None, neck_wraps: int
 ) -> Tassel:
-    """Work out one tassel; all lengths mm. Strands are folded, so they are cut at twice the skirt."""
+    """Work out one tassel; lengths in mm. Strands are folded, so cut at twice the skirt."""
     added = added_ends(thickness, diameter, tails) if thickness is not None else 0.0
     strands = math.ceil(added / 2 - 1e-9)
     neck = neck_thickness(tails + 2 * strands, diameter)

@@ -1,0 +1,170 @@
+"""The planner: takes a Project, calls the families of calculations in order, gives the Plan."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from sheetgen.amounts import length, plain, significant
+from sheetgen.diagnostics import Diagnostic
+from sheetgen.model.project import Project
+from sheetgen.plan.constants import PACE
+from sheetgen.plan.figure import Ledger, Origin
+from sheetgen.plan.materials import Pause, fit_sessions
+from sheetgen.plan.plan import Plan
+from sheetgen.plan.size import Size, size_up
+from sheetgen.plan.stringing import plan_string
+from sheetgen.plan.supplies import check_aglets, plan_tassel, plan_weft, plan_yarns
+from sheetgen.plan.warp import BETWEEN_POSTS, Winding, same_threads, wind
+from sheetgen.plan.weaving import Weaving, plan_weaving
+
+
+@dataclass(frozen=True, slots=True)
+class Planned:
+    """The plan and what is worth saying about it. A plan with errors must not be printed."""
+
+    plan: Plan
+    diagnostics: tuple[Diagnostic, ...]
+
+
+def make_plan(project: Project) -> Planned:
+    """Work out the whole piece. Pure: the same project gives the same plan."""
+    ledger, told = Ledger(), list[Diagnostic]()
+    size = size_up(project, ledger)
+    told.extend(_empty_tablets(size))
+    string = plan_string(project, size.thickness, ledger, told)
+    weaving = plan_weaving(project, size, string, ledger, told)
+    winding = _winding(project, size, weaving, ledger, told)
+    weft = plan_weft(project, size, weaving, ledger)
+    tassel = plan_tassel(project, size, ledger)
+    check_aglets(project, size, ledger, told)
+    yarns = plan_yarns(project, size, weaving, weft, tassel, ledger, told)
+    told.extend(_soft_yarns(project, size))
+    pauses = _time(project, weaving, ledger)
+    plan = Plan(
+        project,
+        ledger,
+        yarns,
+        size.pack,
+        weaving.turning,
+        weaving.end,
+        winding,
+        size.thickness.value,
+        size.width.value if size.width else None,
+        string,
+        tassel,
+        size.verdict,
+        pauses,
+    )
+    return Planned(plan, tuple(told))
+
+
+def _empty_tablets(size: Size) -> list[Diagnostic]:
+    empty = [t.number for t in size.pack.tablets if not t.ends]
+    if not empty:
+        return []
+    numbers = ", ".join(map(str, empty))
+    return [
+        Diagnostic(
+            "tablet-without-thread",
+            "error",
+            f"no hole of tablet {numbers} has a thread",
+            ("tablets",),
+            hint="thread at least one hole, or take the tablet out of the pack",
+        )
+    ]
+
+
+def _winding(
+    project: Project, size: Size, weaving: Weaving, ledger: Ledger, told: list[Diagnostic]
+) -> Winding:
+    """How the warp is wound, and whether the far post is within reach."""
+    way, end = project.warping.way, weaving.end.length
+    if way == BETWEEN_POSTS and not same_threads(size.pack):
+        told.append(
+            Diagnostic(
+                "warp-not-alike",
+                "error",
+                "one warp between posts needs the same yarns in the same holes of all tablets",
+                ("warping",),
+                given=way,
+                hint="take “cut ends”, or change the colours",
+            )
+        )
+    room = project.warping.room
+    if room is not None and end > room:
+        told.append(
+            Diagnostic(
+                "post-out-of-room",
+                "warning",
+                f"the warp is {length(end - room)} longer than there is room for",
+                ("warping", "room"),
+                given=length(room),
+                hint="roll the far end up on a stick, or tie it in a bundle that slips",
+            )
+        )
+    winding = wind(way, end, size.pack)
+    if way == BETWEEN_POSTS:
+        ledger.enter(
+            "post_distance",
+            "distance of the posts",
+            winding.distance,
+            "mm",
+            "computed",
+            "length of a warp end",
+        )
+    return winding
+
+
+def _soft_yarns(project: Project, size: Size) -> list[Diagnostic]:
+    return [
+        Diagnostic(
+            "soft-yarn",
+            "warning",
+            f"“{yarn.name}” is soft: it may cling in the shed and fray at the tablets",
+            ("yarns", yarn.name, "soft"),
+            hint="try a sample first; turn gently and clear every shed by hand",
+        )
+        for yarn in project.yarns
+        if yarn.soft and yarn.name in size.pack.ends_by_yarn
+    ]
+
+
+def _time(project: Project, weaving: Weaving, ledger: Ledger) -> tuple[Pause, ...]:
+    """Pace, weaving time, and where the work is at the end of each session."""
+    stated = project.pace
+    pace = PACE.value if stated is None else stated
+    assert PACE.low is not None
+    assert PACE.high is not None
+    origin: Origin = "rule of thumb" if stated is None else "stated"
+    slow, fast = (PACE.low, PACE.high) if stated is None else (pace, pace)
+    ledger.enter(
+        "pace",
+        "pace",
+        pace,
+        "picks per min",
+        origin,
+        PACE.source if stated is None else "as described",
+        between=(slow, fast),
+        next_measure="time twenty picks" if stated is None else "",
+    )
+    picks = weaving.turning.picks * project.pieces
+    ledger.enter(
+        "weaving_time",
+        "time to weave",
+        picks / pace,
+        "min",
+        "computed",
+        f"{picks} picks / {significant(pace)} a minute",
+        between=(picks / fast, picks / slow),
+    )
+    sessions = [(s.name, s.lasts) for s in project.sessions]
+    return fit_sessions(sessions, picks, pace)
+
+
+def surest_next(plan: Plan) -> str:
+    """What to measure next to tighten the worst figure, in words; empty if nothing would."""
+    open_figures = [f for f in plan.figures.values() if f.next_measure and f.has_range]
+    if not open_figures:
+        return ""
+    worst = max(open_figures, key=lambda f: f.spread)
+    return f"{worst.name} (± {plain(worst.spread * 100, 0)} %): {worst.next_measure}"

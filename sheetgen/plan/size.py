@@ -1,0 +1,255 @@
+"""Size: takes a Project, gives its yarns, its pack, and how thick and wide the work will be."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from sheetgen.amounts import length, percent, plain, significant
+from sheetgen.model.pack import EMPTY, EVERY_HOLE
+from sheetgen.model.project import Project
+from sheetgen.model.values import Reading
+from sheetgen.plan.constants import BAND_RANGE, SPECHT
+from sheetgen.plan.cord import cord_thickness, mean_diameter, radius_ratio, tablets_for_thickness
+from sheetgen.plan.figure import Figure, Ledger
+from sheetgen.plan.pack import Pack, Tablet, build_pack
+from sheetgen.plan.plan import ThicknessVerdict
+from sheetgen.plan.yarn import YarnFigures, measure_yarn
+
+FINGER_TEST = "wind as many turns of the yarn as there are ends round the fingers, twist, measure"
+
+
+@dataclass(frozen=True, slots=True)
+class Size:
+    """Yarns by name, pack, mean warp diameter, thickness, width (bands), verdict: mm."""
+
+    yarns: dict[str, YarnFigures]
+    pack: Pack
+    diameter: Figure
+    thickness: Figure
+    width: Figure | None
+    verdict: ThicknessVerdict | None
+
+    def tablet_diameter(self, tablet: Tablet) -> float:
+        """Mean diameter (mm) of the threads of one tablet."""
+        return mean_diameter([self.yarns[y].diameter.value for y in tablet.holes if y])
+
+
+def size_up(project: Project, ledger: Ledger) -> Size:
+    """Work out yarns, pack, thickness and width, and hold them against the find."""
+    yarns = {yarn.name: measure_yarn(yarn, ledger) for yarn in project.yarns}
+    pack = _pack(project, yarns, ledger)
+    diameter = _warp_diameter(pack, yarns, ledger)
+    ledger.enter(
+        "ends",
+        "warp ends",
+        pack.ends,
+        "ends",
+        "computed",
+        " + ".join(f"{n} × {ends}" for n, ends in _tablets_by_ends(pack)) + " threads",
+    )
+    if project.is_tube:
+        thickness = _cord_thickness(project, pack.ends, diameter, ledger)
+        width = None
+    else:
+        thickness, width = _band(project, pack, yarns, diameter, ledger)
+    verdict = _verdict(project, pack, diameter, thickness, ledger)
+    return Size(yarns, pack, diameter, thickness, width, verdict)
+
+
+def _tablets_by_ends(pack: Pack) -> list[tuple[int, int]]:
+    counts: dict[int, int] = {}
+    for tablet in pack.tablets:
+        counts[tablet.ends] = counts.get(tablet.ends, 0) + 1
+    return [(n, ends) for ends, n in counts.items()]
+
+
+def _pack(project: Project, yarns: dict[str, YarnFigures], ledger: Ledger) -> Pack:
+    """The pack as stated, or with the number of tablets that meets the find's thickness."""
+    stated = project.tablets
+    first = project.yarns[0].name
+    number = stated.number
+    if number is not None:
+        ledger.enter("tablets", "tablets", number, "tablets", "stated", "as described")
+        return build_pack(stated, number, first)
+    find = project.find
+    assert find is not None, "the reader asks for a number of tablets or a find"
+    assert isinstance(find.thickness, Reading), "the reader asks for its thickness"
+    empty = {c.hole for c in stated.colours if c.yarn == EMPTY and c.hole != EVERY_HOLE}
+    threads = stated.holes - len(empty)
+    used = [c.yarn for c in stated.colours if c.yarn != EMPTY] or [first]
+    diameter = mean_diameter([yarns[name].diameter.value for name in used])
+    wanted = find.thickness.value
+    number = tablets_for_thickness(wanted, diameter, threads)
+    ledger.enter(
+        "tablets",
+        "tablets",
+        number,
+        "tablets",
+        "computed",
+        f"nearest to {length(wanted)} with {threads} threads of {length(diameter)} a tablet",
+        source=SPECHT,
+        next_measure=FINGER_TEST,
+    )
+    return build_pack(stated, number, first)
+
+
+def _warp_diameter(pack: Pack, yarns: dict[str, YarnFigures], ledger: Ledger) -> Figure:
+    """Mean diameter of the warp ends, with the mean of their ranges."""
+
+    def mean(part: str) -> float:
+        return mean_diameter(
+            [
+                getattr(yarns[name].diameter, part)
+                for name, ends in pack.ends_by_yarn.items()
+                for _ in range(ends)
+            ]
+        )
+
+    first = yarns[next(iter(pack.ends_by_yarn))].diameter
+    several = len(pack.ends_by_yarn) > 1
+    return ledger.enter(
+        "warp_diameter",
+        "diameter of a warp end",
+        mean("value"),
+        "mm",
+        "computed" if several else first.origin,
+        "root of the mean square of all ends" if several else first.working,
+        between=(mean("low"), mean("high")),
+        source=first.source,
+        next_measure=first.next_measure,
+    )
+
+
+def _cord_thickness(project: Project, ends: int, diameter: Figure, ledger: Ledger) -> Figure:
+    """Thickness of a pressed round cord: measured on a sample, else d R(N)."""
+    name = "thickness of the cord, pressed"
+    sample = project.sample.diameter if project.sample else None
+    if sample is not None:
+        return ledger.enter(
+            "thickness",
+            "thickness of the cord",
+            sample.value,
+            "mm",
+            "measured",
+            "on the sample",
+            between=(sample.low, sample.high),
+        )
+    ratio = radius_ratio(ends)
+    return ledger.enter(
+        "thickness",
+        name,
+        cord_thickness(diameter.value, ends),
+        "mm",
+        "computed",
+        f"{significant(diameter.value)} mm × {plain(ratio, 2)} for {ends} ends",
+        between=(diameter.low * ratio, diameter.high * ratio),
+        source=SPECHT,
+        next_measure=FINGER_TEST,
+    )
+
+
+def _band(
+    project: Project, pack: Pack, yarns: dict[str, YarnFigures], diameter: Figure, ledger: Ledger
+) -> tuple[Figure, Figure]:
+    """Thickness and width of a flat band: every tablet's threads make one pressed cord."""
+    cords = [
+        cord_thickness(mean_diameter([yarns[y].diameter.value for y in t.holes if y]), t.ends)
+        for t in pack.tablets
+    ]
+    sample, spread = project.sample, BAND_RANGE.value
+    thick, wide = sum(cords) / len(cords), sum(cords)
+    if sample and sample.diameter:
+        thickness = ledger.enter(
+            "thickness",
+            "thickness of the band",
+            sample.diameter.value,
+            "mm",
+            "measured",
+            "on the sample",
+            between=(sample.diameter.low, sample.diameter.high),
+        )
+    else:
+        thickness = ledger.enter(
+            "thickness",
+            "thickness of the band",
+            thick,
+            "mm",
+            "computed",
+            f"as one tablet's cord: {plain(thick / diameter.value, 2)} × "
+            f"{significant(diameter.value)} mm",
+            between=(thick * (1 - spread), thick * (1 + spread)),
+            source=SPECHT,
+            next_measure="weave a hand's breadth and measure it",
+        )
+    if sample and sample.width:
+        width = ledger.enter(
+            "width",
+            "width of the band",
+            sample.width.value,
+            "mm",
+            "measured",
+            "on the sample",
+            between=(sample.width.low, sample.width.high),
+        )
+    else:
+        width = ledger.enter(
+            "width",
+            "width of the band",
+            wide,
+            "mm",
+            "computed",
+            f"{len(pack.tablets)} tablets × {significant(thick)} mm each",
+            between=(wide * (1 - spread), wide * (1 + spread)),
+            source=SPECHT,
+            next_measure="weave a hand's breadth and measure it",
+        )
+    return thickness, width
+
+
+def _verdict(
+    project: Project, pack: Pack, diameter: Figure, thickness: Figure, ledger: Ledger
+) -> ThicknessVerdict | None:
+    """Predicted against the find's thickness; the number of tablets that comes nearest to it."""
+    find = project.find
+    if find is None or not isinstance(find.thickness, Reading):
+        return None
+    wanted = find.thickness
+    ledger.enter(
+        "find_thickness",
+        "thickness of the find",
+        wanted.value,
+        "mm",
+        "stated",
+        "read off the find",
+        between=(wanted.low, wanted.high),
+    )
+    threads = max(1, round(pack.ends / len(pack.tablets)))
+    if project.is_tube:
+        best = tablets_for_thickness(wanted.value, diameter.value, threads)
+        best_thickness = cord_thickness(diameter.value, best * threads)
+    else:
+        best, best_thickness = len(pack.tablets), thickness.value
+    verdict = ThicknessVerdict(
+        wanted.value, wanted.low, wanted.high, thickness.value, best, best_thickness
+    )
+    ledger.enter(
+        "thickness_difference",
+        "thickness against the find",
+        verdict.difference,
+        "mm",
+        "computed",
+        f"{length(thickness.value)} − {length(wanted.value)} = {percent(verdict.share)}",
+        between=(thickness.low - wanted.value, thickness.high - wanted.value),
+    )
+    if project.is_tube:
+        ledger.enter(
+            "tablets_for_find",
+            "tablets that would come nearest to the find",
+            best,
+            "tablets",
+            "computed",
+            f"{best} × {threads} ends press to {length(best_thickness)}",
+            source=SPECHT,
+            next_measure=FINGER_TEST,
+        )
+    return verdict

@@ -1,0 +1,274 @@
+"""Stringing: takes the beads and the cord's thickness, gives the cord's length and every fit."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+
+from sheetgen.amounts import length, plain
+from sheetgen.diagnostics import Diagnostic
+from sheetgen.model.beads import BeadKind, Beads, StandsFor
+from sheetgen.model.project import Project
+from sheetgen.plan.beads import (
+    BARE_END,
+    STRANDS,
+    BeadString,
+    bead_length,
+    choose_stringing,
+    finger_room,
+    hole_verdict,
+    largest_cord,
+    smallest_hole,
+    string_up,
+)
+from sheetgen.plan.constants import FINGER_ROOM_LEAST, FINGER_ROOM_SHARE, PRESSED
+from sheetgen.plan.figure import Figure, Ledger, Origin
+from sheetgen.plan.plan import HoleFit, StringPlan, Substitution
+
+SLACK = 0.25
+"""Bare cord beyond this share of the beads is worth a warning (common practice, no source)."""
+
+
+def plan_string(
+    project: Project, thickness: Figure, ledger: Ledger, told: list[Diagnostic]
+) -> StringPlan | None:
+    """String the beads, add up the cord, hold holes against it. None if there are no beads."""
+    beads = project.beads
+    if beads is None:
+        return None
+    string = string_up(beads, thickness.value)
+    ledger.enter("beads", "beads", len(string.beads), "beads", "computed", _counted(string))
+    ledger.enter(
+        "beads_length",
+        "length of the beads",
+        string.beads_length,
+        "mm",
+        "computed",
+        " + ".join(
+            f"{n} × {plain(bead_length(k), 2)} mm"
+            for k in beads.kinds
+            if (n := string.counts.get(k.name))
+        ),
+    )
+    room, ends_take = _room(beads, string, ledger), _ends_take(project, beads)
+    needed = string.string_length + string.knots_take + ends_take
+    cord = project.length if project.length is not None else math.ceil(needed + room)
+    _enter_cord(project, string, room, ends_take, cord, ledger)
+    told.extend(_too_short_or_slack(project, string, needed, room, cord))
+    stringing = choose_stringing(beads, thickness.value)
+    fits = _fits(project, beads, stringing, thickness.value)
+    told.extend(_fit_diagnostics(fits, thickness.value, stringing))
+    told.extend(_shortage(beads, string))
+    ledger.enter(
+        "pressed_cord",
+        "cord pressed into a hole",
+        PRESSED.value * thickness.value,
+        "mm",
+        "rule of thumb",
+        f"{PRESSED.value} × {length(thickness.value)}",
+        between=(PRESSED.value * thickness.low, PRESSED.value * thickness.high),
+    )
+    start = ends_take / 2 if project.form == "loop" else 0.0
+    substitutions = tuple(
+        _substitution(kind, kind.stands_for, string.counts.get(kind.name, 0))
+        for kind in beads.kinds
+        if kind.stands_for
+    )
+    return StringPlan(
+        string,
+        beads.kinds,
+        cord,
+        start,
+        cord - needed,
+        ends_take,
+        stringing,
+        fits,
+        beads.finial,
+        substitutions,
+    )
+
+
+def _counted(string: BeadString) -> str:
+    return " + ".join(f"{n} {name}" for name, n in string.counts.items())
+
+
+def _room(beads: Beads, string: BeadString, ledger: Ledger) -> float:
+    stated = beads.finger_room is not None
+    origin: Origin = "stated" if stated else "rule of thumb"
+    value = beads.finger_room if beads.finger_room is not None else finger_room(string.beads_length)
+    working = (
+        "as described"
+        if stated
+        else f"{plain(FINGER_ROOM_SHARE.value * 100, 0)} % of the beads, at least "
+        f"{length(FINGER_ROOM_LEAST.value)}"
+    )
+    between = (value, value) if stated else (value * 0.75, value * 1.5)
+    ledger.enter(
+        "finger_room_wanted", "finger room wanted", value, "mm", origin, working, between=between
+    )
+    return value
+
+
+def _ends_take(project: Project, beads: Beads) -> float:
+    """Cord inside finial, join and ends, mm: both ends of a loop pass the finial."""
+    both = 2.0
+    join = both * (beads.join or 0.0)
+    if beads.finial is None:
+        return join
+    inside = beads.finial.takes
+    if inside is None:
+        inside = beads.finial.length or 0.0
+    return join + (both if project.form == "loop" else 1.0) * inside
+
+
+def _enter_cord(
+    project: Project, string: BeadString, room: float, ends_take: float, cord: float, ledger: Ledger
+) -> None:
+    if ends_take:
+        ledger.enter(
+            "ends_take",
+            "cord inside join and finial",
+            ends_take,
+            "mm",
+            "stated",
+            "from the finial and the join",
+        )
+    stated = project.length is not None
+    parts = [f"beads and gaps {length(string.string_length)}", f"finger room {length(room)}"]
+    if string.knots_take:
+        parts.append(f"knots {length(string.knots_take)} more")
+    if ends_take:
+        parts.append(f"ends {length(ends_take)}")
+    ledger.enter(
+        "cord_length",
+        "length of the cord",
+        cord,
+        "mm",
+        "stated" if stated else "computed",
+        "as described" if stated else " + ".join(parts) + ", to the next mm",
+    )
+    left = cord - string.string_length - string.knots_take - ends_take
+    ledger.enter(
+        "finger_room", "finger room on the cord", left, "mm", "computed", "cord less all on it"
+    )
+
+
+def _too_short_or_slack(
+    project: Project, string: BeadString, needed: float, room: float, cord: float
+) -> list[Diagnostic]:
+    if project.length is None:
+        return []
+    good = f"{length(math.ceil(needed + room))} leaves {length(room)} for the fingers"
+    if cord < needed:
+        return [
+            Diagnostic(
+                "cord-too-short",
+                "error",
+                f"the cord is {length(needed - cord)} shorter than what goes on it "
+                f"({length(needed)})",
+                ("length",),
+                given=length(cord),
+                allowed=f"at least {length(needed)}",
+                hint=f"{good}; leave “length” out to have it worked out",
+            )
+        ]
+    left = cord - needed
+    if left < room / 2:
+        text = f"only {length(left)} of bare cord is left, the beads will hardly move"
+        return [Diagnostic("cord-tight", "warning", text, ("length",), hint=good)]
+    if left > max(SLACK * string.beads_length, 2 * room):
+        text = f"{length(left)} of bare cord is left, the string will hang slack"
+        return [Diagnostic("cord-slack", "warning", text, ("length",), hint=good)]
+    return []
+
+
+def _fits(project: Project, beads: Beads, stringing: str, cord: float) -> tuple[HoleFit, ...]:
+    strands = STRANDS[stringing]
+    found = [_fit(kind.name, kind.hole, cord, strands) for kind in beads.kinds]
+    if beads.finial:
+        both = 2 if project.form == "loop" else 1
+        found.append(_fit("finial", beads.finial.hole, cord, both))
+    return tuple(found)
+
+
+def _fit(name: str, hole: float | None, cord: float, strands: int) -> HoleFit:
+    return HoleFit(
+        name,
+        hole,
+        strands,
+        hole_verdict(hole, cord, strands),
+        smallest_hole(cord, strands),
+        None if hole is None else largest_cord(hole, strands),
+    )
+
+
+def _fit_diagnostics(fits: Sequence[HoleFit], cord: float, stringing: str) -> list[Diagnostic]:
+    found = []
+    for fit in fits:
+        if fit.verdict != "will not pass" or fit.hole is None or fit.largest_cord is None:
+            continue
+        is_finial = fit.name == "finial"
+        folded = not is_finial and stringing != BARE_END
+        how = "folded in two" if folded else "both ends together" if fit.strands == 2 else ""
+        other = "string it over a bare end, " if folded else ""
+        found.append(
+            Diagnostic(
+                "hole-too-small",
+                "error",
+                f"the cord of {length(cord)}{', ' + how + ',' if how else ''} does not pass the "
+                f"hole of {fit.name}: {length(fit.smallest - fit.hole)} too small",
+                ("beads", "finial", "hole") if is_finial else ("beads", "kinds", fit.name, "hole"),
+                given=length(fit.hole),
+                allowed=f"at least {length(fit.smallest)} for the pressed cord",
+                hint=f"{other}use beads with wider holes, or a cord of at most "
+                f"{length(fit.largest_cord)} (fewer tablets or a finer yarn)",
+            )
+        )
+    return found
+
+
+def _shortage(beads: Beads, string: BeadString) -> list[Diagnostic]:
+    """Too few of a kind at hand: say how many, and which other kind is nearest in size."""
+    found = []
+    for kind in beads.kinds:
+        wanted = string.counts.get(kind.name, 0)
+        if kind.at_hand is None or kind.at_hand >= wanted:
+            continue
+        short = wanted - kind.at_hand
+        others = [
+            k
+            for k in beads.kinds
+            if k is not kind
+            and (k.at_hand is None or k.at_hand - string.counts.get(k.name, 0) >= short)
+        ]
+        hint = "string fewer, or describe another kind in its place with “stands for”"
+        if others:
+            near = min(others, key=lambda k: _unlikeness(k, kind))
+            change = short * (bead_length(near) - bead_length(kind))
+            longer = "longer" if change >= 0 else "shorter"
+            hint = (
+                f"the nearest in size is {near.name}: {short} of them make the string "
+                f"{length(abs(change))} {longer}"
+            )
+        found.append(
+            Diagnostic(
+                "too-few-beads",
+                "error",
+                f"{wanted} of {kind.name} are strung, {short} more than are at hand",
+                ("beads", "kinds", kind.name, "at hand"),
+                given=str(kind.at_hand),
+                allowed=f"at least {wanted}",
+                hint=hint,
+            )
+        )
+    return found
+
+
+def _unlikeness(a: BeadKind, b: BeadKind) -> float:
+    return abs(bead_length(a) - bead_length(b)) + abs(a.diameter - b.diameter)
+
+
+def _substitution(kind: BeadKind, find: StandsFor, count: int) -> Substitution:
+    """What was replaced by what, and what it does to the length of the string."""
+    change = None if find.length is None else count * (bead_length(kind) - find.length)
+    return Substitution(kind.name, count, find.name, change, find.why or "")

@@ -1,0 +1,195 @@
+"""Weaving: takes Size and length, gives spacing, picks, take-up, warp end, turning and twist."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from sheetgen.amounts import length, plain, significant
+from sheetgen.diagnostics import Diagnostic
+from sheetgen.model.project import Project
+from sheetgen.plan.constants import LOOM_WASTE, PICK_SPACING
+from sheetgen.plan.cord import take_up
+from sheetgen.plan.figure import Figure, Ledger
+from sheetgen.plan.plan import StringPlan, TurningPlan
+from sheetgen.plan.size import Size
+from sheetgen.plan.turning import Stretch, turning_share, unroll
+from sheetgen.plan.twist import plan_turning
+from sheetgen.plan.warp import WarpEnd, lay_out_end
+
+
+@dataclass(frozen=True, slots=True)
+class Weaving:
+    """Woven length (mm), picks, the warp end and the turning."""
+
+    woven: float
+    end: WarpEnd
+    turning: TurningPlan
+
+
+def plan_weaving(
+    project: Project, size: Size, string: StringPlan | None, ledger: Ledger, told: list[Diagnostic]
+) -> Weaving:
+    """Work out everything that happens between the first pick and the last."""
+    finished = string.cord if string else project.length
+    assert finished is not None, "the reader asks cords and bands for a length"
+    woven = _woven_length(project, finished, string is None, ledger)
+    spacing = _spacing(project, size, ledger)
+    picks = max(1, round(woven / spacing.value))
+    ledger.enter(
+        "picks",
+        "picks",
+        picks,
+        "picks",
+        "computed",
+        f"{length(woven)} / {significant(spacing.value)} mm",
+        between=(woven / spacing.high, woven / spacing.low),
+        next_measure=spacing.next_measure,
+    )
+    courses = tuple(size.pack.groups)
+    stretches = unroll(project.turning, courses, picks)
+    factor = _take_up(project, size, spacing, stretches, courses, ledger)
+    end = _warp_end(project, woven, factor.value, ledger, told)
+    turning = plan_turning(project, size, string, stretches, spacing.value, end, ledger, told)
+    return Weaving(woven, end, turning)
+
+
+def _woven_length(project: Project, finished: float, stated: bool, ledger: Ledger) -> float:
+    """Finished length before shrinkage; enters the finished length if it is the stated one."""
+    if stated:
+        ledger.enter("finished_length", "finished length", finished, "mm", "stated", "as described")
+    woven = finished / (1 - project.shrinkage)
+    if project.shrinkage:
+        share = plain(project.shrinkage * 100, 1)
+        ledger.enter(
+            "woven_length",
+            "length to weave",
+            woven,
+            "mm",
+            "computed",
+            f"{length(finished)} / (1 − {share} % shrinkage)",
+        )
+    return woven
+
+
+def _spacing(project: Project, size: Size, ledger: Ledger) -> Figure:
+    """Length of one pick: counted on a sample, else 2.8 yarn diameters."""
+    counted = project.sample.picks if project.sample else None
+    if counted is not None:
+        value, origin = counted.length / counted.picks, "measured"
+        between = (counted.length / (counted.picks + 0.5), counted.length / (counted.picks - 0.5))
+        figure = ledger.enter(
+            "pick_spacing",
+            "length of one pick",
+            value,
+            "mm",
+            "measured",
+            f"{length(counted.length)} / {counted.picks} picks on the sample",
+            between=between,
+        )
+    else:
+        d = size.diameter.value
+        assert PICK_SPACING.low is not None
+        assert PICK_SPACING.high is not None
+        origin = "rule of thumb"
+        figure = ledger.enter(
+            "pick_spacing",
+            "length of one pick",
+            PICK_SPACING.value * d,
+            "mm",
+            "rule of thumb",
+            f"{PICK_SPACING.value} × {significant(d)} mm",
+            between=(PICK_SPACING.low * d, PICK_SPACING.high * d),
+            source=PICK_SPACING.source,
+            next_measure="weave 5 cm and count the picks in it",
+        )
+    ledger.enter(
+        "picks_per_length",
+        "picks per length",
+        1 / figure.value,
+        "per mm",
+        "measured" if origin == "measured" else "rule of thumb",
+        f"1 / {significant(figure.value)} mm",
+        between=(1 / figure.high, 1 / figure.low),
+    )
+    return figure
+
+
+def _take_up(
+    project: Project,
+    size: Size,
+    spacing: Figure,
+    stretches: Sequence[Stretch],
+    courses: Sequence[str],
+    ledger: Ledger,
+) -> Figure:
+    """Warp per woven length: measured, else that of the tablet that takes up most."""
+    measured = project.sample.take_up if project.sample else None
+    if measured is not None:
+        return ledger.enter("take_up", "take-up", measured, "ratio", "measured", "on the sample")
+    shares = [turning_share(stretches, i) for i in range(len(courses))]
+
+    def most(step: float) -> float:
+        return max(
+            take_up(
+                size.tablet_diameter(tablet),
+                tablet.ends,
+                size.pack.holes,
+                step,
+                shares[courses.index(tablet.group)],
+            )
+            for tablet in size.pack.tablets
+        )
+
+    return ledger.enter(
+        "take_up",
+        "take-up",
+        most(spacing.value),
+        "ratio",
+        "computed",
+        f"helix of a tablet's threads, one turn in {size.pack.holes} picks of "
+        f"{significant(spacing.value)} mm",
+        between=(most(spacing.high), most(spacing.low)),
+        source="geometry of a helix",
+        next_measure="measure the warp left over at the end",
+    )
+
+
+def _warp_end(
+    project: Project, woven: float, factor: float, ledger: Ledger, told: list[Diagnostic]
+) -> WarpEnd:
+    """One end from knot to knot, its parts entered one by one."""
+    end = lay_out_end(project, woven, factor)
+    if end.loom_waste < 0:
+        told.append(
+            Diagnostic(
+                "allowance-too-small",
+                "error",
+                f"the allowance is {length(-end.loom_waste)} less than the two tails need",
+                ("allowance",),
+                allowed=f"at least {length(end.near_tail + end.far_tail + LOOM_WASTE.value)} "
+                "with the usual loom waste",
+                hint="state “near tail”, “far tail” and “loom waste” one by one",
+            )
+        )
+    for key, name, value, origin in (
+        ("near_tail", "near tail", end.near_tail, end.tails_origin),
+        ("in_weave", "warp in the weave", end.in_weave, "computed"),
+        ("far_tail", "far tail", end.far_tail, end.tails_origin),
+        ("loom_waste", "loom waste", end.loom_waste, end.waste_origin),
+    ):
+        working = (
+            f"{length(woven)} × {significant(factor, 4)}" if key == "in_weave" else "allowance"
+        )
+        ledger.enter(key, name, value, "mm", origin, working)
+    pieces = f"{end.pieces} × (" if end.pieces > 1 else ""
+    ledger.enter(
+        "warp_end",
+        "length of a warp end",
+        end.length,
+        "mm",
+        "computed",
+        f"{pieces}{length(end.near_tail)} + {length(end.in_weave)} + {length(end.far_tail)}"
+        f"{')' if pieces else ''} + {length(end.loom_waste)}",
+    )
+    return end
