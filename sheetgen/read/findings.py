@@ -1,0 +1,116 @@
+"""Collects the mistakes of one description: takes what readers find wrong, gives diagnostics."""
+
+from __future__ import annotations
+
+import difflib
+from collections.abc import Iterable
+
+from sheetgen.diagnostics import Diagnostic, Path, Severity, Span
+
+MOST = 200
+"""Mistakes that are kept; beyond it the rest is only noise, and slow."""
+
+_LONGEST_WORD = 60
+
+
+class Misread(ValueError):  # noqa: N818  # a user's mistake, not a bug
+    """A written value that cannot be read: what is wrong, what may stand there, how to mend it."""
+
+    def __init__(self, code: str, reason: str, *, allowed: str = "", hint: str = "") -> None:
+        super().__init__(reason)
+        self.code = code
+        self.reason = reason
+        self.allowed = allowed
+        self.hint = hint
+
+
+class Findings:
+    """The mistakes found so far, in the order found."""
+
+    def __init__(self) -> None:
+        self.diagnostics: list[Diagnostic] = []
+
+    @property
+    def full(self) -> bool:
+        """True when no more are kept."""
+        return len(self.diagnostics) >= MOST
+
+    def error(
+        self,
+        code: str,
+        message: str,
+        path: Path = (),
+        *,
+        span: Span | None = None,
+        given: str = "",
+        allowed: str = "",
+        hint: str = "",
+    ) -> None:
+        """Note a mistake that must be mended before anything is printed."""
+        self._add("error", code, message, path, span, given, allowed, hint)
+
+    def warning(
+        self,
+        code: str,
+        message: str,
+        path: Path = (),
+        *,
+        span: Span | None = None,
+        given: str = "",
+        allowed: str = "",
+        hint: str = "",
+    ) -> None:
+        """Note something worth knowing that stops nothing."""
+        self._add("warning", code, message, path, span, given, allowed, hint)
+
+    def _add(
+        self,
+        severity: Severity,
+        code: str,
+        message: str,
+        path: Path,
+        span: Span | None,
+        given: str,
+        allowed: str,
+        hint: str,
+    ) -> None:
+        if self.full:
+            return
+        self.diagnostics.append(
+            Diagnostic(
+                code,
+                severity,
+                message,
+                path,
+                span,
+                shortened(given) or None,
+                allowed or None,
+                hint or None,
+            )
+        )
+
+
+def shortened(text: str) -> str:
+    """The text as it may be quoted in a message: one line, not longer than a line bears."""
+    line = " ".join(text[: 4 * _LONGEST_WORD].split())
+    return line if len(line) <= _LONGEST_WORD else line[: _LONGEST_WORD - 1] + "…"
+
+
+def nearest(word: str, known: Iterable[str]) -> str | None:
+    """The one of ``known`` that looks most like ``word``, if one does."""
+    if len(word) > _LONGEST_WORD:
+        return None
+    by_folded = {k.casefold(): k for k in known}
+    found = difflib.get_close_matches(word.casefold(), list(by_folded), n=1, cutoff=0.6)
+    return by_folded[found[0]] if found else None
+
+
+def did_you_mean(word: str, known: Iterable[str], otherwise: str = "") -> str:
+    """A hint with the nearest of ``known``, or ``otherwise``."""
+    near = nearest(word, known)
+    return f"did you mean “{near}”?" if near else otherwise
+
+
+def listed(words: Iterable[str]) -> str:
+    """Words as they stand in a sentence: ``a, b, c``."""
+    return ", ".join(words)

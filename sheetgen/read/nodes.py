@@ -1,0 +1,318 @@
+"""Bytes to a tree of texts, lists and keyed values, each with its line and column.
+
+Built from the parser's events, not from its objects: every scalar stays the text it was written
+as, and nothing recurses, so no file can exhaust the stack or turn ``no`` into False.
+"""
+
+from __future__ import annotations
+
+import re
+import unicodedata
+from collections.abc import Iterator
+from dataclasses import dataclass, field
+from typing import Protocol
+
+import yaml
+
+from sheetgen.diagnostics import Path, Span
+from sheetgen.read.decoding import INVISIBLE, decoded
+from sheetgen.read.findings import Findings
+from sheetgen.read.syntax import in_plain_words
+
+DEEPEST = 40
+MOST_NODES = 200_000
+
+_LOST_COLOUR = re.compile(r"[ \t]+#[0-9A-Fa-f]{6}\b")
+
+
+@dataclass(frozen=True, slots=True)
+class Text:
+    """A scalar, as text."""
+
+    value: str
+    span: Span
+
+
+@dataclass(frozen=True, slots=True)
+class Items:
+    """A list."""
+
+    items: tuple[Node, ...]
+    span: Span
+
+
+@dataclass(frozen=True, slots=True)
+class Pairs:
+    """Keys and values, in the order written."""
+
+    pairs: tuple[tuple[Text, Node], ...]
+    span: Span
+
+
+@dataclass(frozen=True, slots=True)
+class Refused:
+    """Stands for a value whose mistake has already been told."""
+
+    span: Span
+
+
+Node = Text | Items | Pairs | Refused
+
+
+def parse(data: bytes, findings: Findings) -> Node | None:
+    """The tree of one YAML document in UTF-8; None, with an error found, when there is none."""
+    text = decoded(data, findings)
+    return None if text is None else _Builder(text, findings).run()
+
+
+def places(root: Node) -> dict[Path, Span]:
+    """Where each value stands: a text at itself, anything larger at its key."""
+    found: dict[Path, Span] = {(): root.span}
+    waiting: list[tuple[Path, Node]] = [((), root)]
+    while waiting:
+        path, node = waiting.pop()
+        for step, child, key in _children(node):
+            at = (*path, step)
+            found[at] = key.span if key and not isinstance(child, Text) else child.span
+            waiting.append((at, child))
+    return found
+
+
+def _children(node: Node) -> Iterator[tuple[str | int, Node, Text | None]]:
+    if isinstance(node, Items):
+        yield from ((i, child, None) for i, child in enumerate(node.items))
+    elif isinstance(node, Pairs):
+        yield from ((key.value, child, key) for key, child in node.pairs)
+
+
+class _Mark(Protocol):
+    """A place in the text as the parser gives it, from 0."""
+
+    @property
+    def line(self) -> int: ...
+    @property
+    def column(self) -> int: ...
+
+
+class _Stop(Exception):  # noqa: N818  # not an error: the mistake has been noted
+    """Reading cannot go on."""
+
+
+@dataclass(slots=True)
+class _Open:
+    """A list or mapping whose end has not been seen."""
+
+    start: _Mark | None
+    is_list: bool
+    items: list[Node] = field(default_factory=list)
+    pairs: dict[str, tuple[Text, Node]] = field(default_factory=dict)
+    key: Text | Refused | None = None
+
+    def step(self) -> Path:
+        """Where the next value stands inside it, when that can be said."""
+        if self.is_list:
+            return (len(self.items),)
+        return (self.key.value,) if isinstance(self.key, Text) else ()
+
+
+class _Builder:
+    """Builds the tree from the parser's events."""
+
+    def __init__(self, text: str, findings: Findings) -> None:
+        self.text = text
+        self.lines = text.split("\n")
+        self.findings = findings
+        self.open: list[_Open] = []
+        self.root: Node | None = None
+        self.count = 0
+
+    def run(self) -> Node | None:
+        """Go through all events."""
+        mark = None
+        try:
+            for event in yaml.parse(self.text, Loader=yaml.SafeLoader):
+                mark = event.end_mark
+                self._take(event)
+        except yaml.MarkedYAMLError as problem:
+            self._syntax(problem)
+            return None
+        except (yaml.YAMLError, ValueError, OverflowError):
+            # the parser lets chr() and int() fail on \U00110000 or an endless version number
+            plain = in_plain_words("", "escape sequence of" if "\\" in self.text else "")
+            self._error(plain.code, plain.message, self._span(mark, mark), plain.hint)
+            return None
+        except _Stop:
+            return None
+        if self.root is None or (isinstance(self.root, Refused) and not self.findings.diagnostics):
+            self._error(
+                "empty-file", "the description is empty", Span(1, 1), "start with “piece: ”"
+            )
+        return self.root
+
+    def _take(self, event: yaml.Event) -> None:
+        if isinstance(event, yaml.DocumentStartEvent):
+            self._one_document(event)
+        elif isinstance(event, yaml.NodeEvent):
+            self._node(event)
+        elif isinstance(event, yaml.CollectionEndEvent):
+            self._close(event)
+
+    def _one_document(self, event: yaml.Event) -> None:
+        if self.root is not None:
+            self._error(
+                "several-documents",
+                "a line of dashes begins a second description in this file",
+                self._span(event.start_mark, event.end_mark),
+                "one file describes one piece: put the second one in a file of its own",
+            )
+            raise _Stop
+
+    def _node(self, event: yaml.NodeEvent) -> None:
+        self.count += 1
+        span = self._span(event.start_mark, event.end_mark)
+        if self.count > MOST_NODES:
+            self._error(
+                "too-large", f"more than {MOST_NODES} values", span, "split the description"
+            )
+            raise _Stop
+        if isinstance(event, yaml.AliasEvent):
+            self._no_references(span, event.anchor or "")
+            self._put(Refused(span))
+            return
+        if event.anchor is not None:
+            self._no_references(Span(span.line, span.column), event.anchor)
+        if isinstance(event, yaml.ScalarEvent):
+            self._scalar(event, span)
+            return
+        self._no_tag(event, span)
+        if len(self.open) >= DEEPEST:
+            self._error("too-deep", f"nested more than {DEEPEST} deep", span, "flatten it")
+            raise _Stop
+        self.open.append(_Open(event.start_mark, isinstance(event, yaml.SequenceStartEvent)))
+
+    def _no_references(self, span: Span, name: str) -> None:
+        self._error(
+            "reference",
+            f"& and * (here with “{name}”) are not used in descriptions",
+            span,
+            "write the value out; put a text that begins with & or * in quotes",
+        )
+
+    def _no_tag(self, event: yaml.ScalarEvent | yaml.CollectionStartEvent, span: Span) -> None:
+        if event.tag is not None:
+            self._error(
+                "tag",
+                "words that begin with ! are not used in descriptions",
+                Span(span.line, span.column),
+                "take it out; put a text that begins with ! in quotes",
+            )
+
+    def _scalar(self, event: yaml.ScalarEvent, span: Span) -> None:
+        self._no_tag(event, span)
+        value = unicodedata.normalize("NFC", event.value)
+        plain = event.style is None
+        if plain and value in ("", "~"):
+            self._empty(event.end_mark, span)
+            return
+        if INVISIBLE.search(value):
+            self._error(
+                "control-character",
+                "a text contains a character that cannot be printed",
+                span,
+                "take out the backslash and what follows it",
+            )
+            self._put(Refused(span))
+            return
+        if plain and _LOST_COLOUR.match(self.lines[event.end_mark.line], event.end_mark.column):
+            self.findings.warning(
+                "hash-is-remark",
+                "a # after a space begins a remark: the colour behind it is not read",
+                self._path(),
+                span=span,
+                given=value,
+                hint="put the whole value in quotes: '...'",
+            )
+        self._put(Text(value, span))
+
+    def _empty(self, mark: yaml.Mark, span: Span) -> None:
+        if not self.open:
+            self.root = Refused(span)
+            return
+        frame = self.open[-1]
+        place = frame.key.span if isinstance(frame.key, Text) else span
+        name = f"“{frame.key.value}” has no value" if isinstance(frame.key, Text) else "no value"
+        rest = self.lines[mark.line][mark.column :] if mark.line < len(self.lines) else ""
+        remark = rest.lstrip().startswith("#")
+        self._error(
+            "empty-value",
+            name,
+            place,
+            "a # begins a remark: put a value that starts with # in quotes"
+            if remark
+            else "write a value, or take the line out",
+        )
+        self._put(Refused(place))
+
+    def _put(self, node: Node) -> None:
+        if not self.open:
+            self.root = node
+            return
+        frame = self.open[-1]
+        if frame.is_list:
+            frame.items.append(node)
+        elif frame.key is None:
+            frame.key = self._key(frame, node)
+        else:
+            if isinstance(frame.key, Text):
+                frame.pairs[frame.key.value] = (frame.key, node)
+            frame.key = None
+
+    def _key(self, frame: _Open, node: Node) -> Text | Refused:
+        """The node as a key of the mapping, or Refused after telling why it cannot be one."""
+        if isinstance(node, Refused):
+            return node
+        if not isinstance(node, Text):
+            self._error("key", "a key must be a word or a line", node.span, "write “key: value”")
+        elif node.value == "<<":
+            self._error("reference", "<< is not used in descriptions", node.span, "write it out")
+        elif node.value in frame.pairs:
+            first = frame.pairs[node.value][0].span.line
+            self._error(
+                "duplicate-key",
+                f"“{node.value[:60]}” is given twice, first in line {first}",
+                node.span,
+                "keep one of the two",
+            )
+        else:
+            return node
+        return Refused(node.span)
+
+    def _close(self, event: yaml.Event) -> None:
+        frame = self.open.pop()
+        span = self._span(frame.start, event.end_mark)
+        if frame.is_list:
+            self._put(Items(tuple(frame.items), span))
+        else:
+            self._put(Pairs(tuple(frame.pairs.values()), span))
+
+    def _path(self) -> Path:
+        return tuple(step for frame in self.open for step in frame.step())
+
+    def _span(self, start: _Mark | None, end: _Mark | None) -> Span:
+        if start is None or end is None:
+            return Span(1, 1)
+        if start.line == end.line:
+            length = end.column - start.column
+        else:
+            length = len(self.lines[start.line].rstrip()) - start.column
+        return Span(start.line + 1, start.column + 1, max(1, length))
+
+    def _syntax(self, problem: yaml.MarkedYAMLError) -> None:
+        plain = in_plain_words(problem.context or "", problem.problem or "")
+        mark = problem.problem_mark
+        if mark is None or (plain.at_start and problem.context_mark is not None):
+            mark = problem.context_mark
+        self._error(plain.code, plain.message, self._span(mark, mark), plain.hint)
+
+    def _error(self, code: str, message: str, span: Span, hint: str) -> None:
+        self.findings.error(code, message, self._path(), span=span, hint=hint)

@@ -1,0 +1,191 @@
+"""Parts of the model: takes a node and a model class, gives an instance, following its entries."""
+
+from __future__ import annotations
+
+import dataclasses
+from functools import cache
+from typing import Any, get_args, get_type_hints
+
+from sheetgen.diagnostics import Path
+from sheetgen.model.schema import Entry, Kind, entries, shorthand
+from sheetgen.model.values import UNKNOWN, Unknown
+from sheetgen.read import counts, measures, pack, plain, steps, stringing
+from sheetgen.read.findings import Misread, did_you_mean, listed
+from sheetgen.read.names import PART_NAMES
+from sheetgen.read.nodes import Items, Node, Pairs, Refused, Text
+from sheetgen.read.walk import UNREAD, Mention, Reader, Walk, from_text, label, misread, wrong_kind
+
+Written = dict[str, tuple[Node, Path]]
+"""What stands under each key of a part, and where."""
+
+
+def read_part(walk: Walk, node: Node, path: Path, part: type, **given: Any) -> Any:
+    """An instance of the model class, unread fields UNREAD; ``given`` are fields that are no key."""
+    written = _written(walk, node, path, part)
+    if written is UNREAD:
+        return UNREAD
+    for key, (field, entry) in entries(part).items():
+        if key in written:
+            value = _read_field(walk, written[key], part, field.name, entry)
+        elif field.default is not dataclasses.MISSING:
+            value = field.default
+        else:
+            value = _missing(walk, node, path, key, entry)
+        walk.values[(*path, key)] = given[field.name] = value
+    return part(**given)
+
+
+def read_value(walk: Walk, node: Node, path: Path, entry: Entry) -> Any:
+    """One value as its entry says; UNREAD, with the mistakes found, when it cannot be read."""
+    if isinstance(node, Refused):
+        return UNREAD
+    return READERS[entry.kind](walk, node, path, entry)
+
+
+def _read_field(
+    walk: Walk, at: tuple[Node, Path], part: type, field_name: str, entry: Entry
+) -> Any:
+    node, path = at
+    value = read_value(walk, node, path, entry)
+    if value is UNKNOWN and not _may_be_unknown(part, field_name):
+        problem = Misread(
+            "unknown-not-here",
+            "“unknown” can be said of a find only",
+            hint="write the value, or take the line out",
+        )
+        misread(walk, problem, node, path)
+        return UNREAD
+    return value
+
+
+@cache
+def _may_be_unknown(part: type, field_name: str) -> bool:
+    return Unknown in get_args(get_type_hints(part)[field_name])
+
+
+def _written(walk: Walk, node: Node, path: Path, part: type) -> Any:
+    """Written: each known key with its node; the unknown ones are told."""
+    known = entries(part)
+    short = shorthand(part)
+    if isinstance(node, Text) and short is not None:
+        return {short: (node, path)}
+    if not isinstance(node, Pairs):
+        keys = listed(known)
+        wrong_kind(walk, node, path, "a set of keys", f"write lines “key: value”; keys: {keys}")
+        return UNREAD
+    found: Written = {}
+    for key, value in node.pairs:
+        if key.value in known:
+            found[key.value] = (value, (*path, key.value))
+        elif not walk.findings.full:
+            walk.findings.error(
+                "unknown-key",
+                f"“{key.value[:60]}” is not a key of {label(path)}",
+                (*path, key.value),
+                span=key.span,
+                given=key.value,
+                allowed=listed(known),
+                hint=did_you_mean(key.value, known, "take it out, or put it into “notes”"),
+            )
+    return found
+
+
+def _missing(walk: Walk, node: Node, path: Path, key: str, entry: Entry) -> Any:
+    example = f": write e.g. “{key}: {entry.example}”" if entry.example else ""
+    choices = listed(entry.choices)
+    walk.findings.error(
+        "missing-key",
+        f"“{key}” is missing in {label(path)}",
+        path,
+        span=None if path else node.span,
+        allowed=choices,
+        hint=f"{entry.doc}{example}",
+    )
+    return UNREAD
+
+
+def _part(walk: Walk, node: Node, path: Path, entry: Entry) -> Any:
+    return read_part(walk, node, path, _class_of(entry))
+
+
+def _parts(walk: Walk, node: Node, path: Path, entry: Entry) -> Any:
+    if not isinstance(node, Items) or not node.items:
+        wrong_kind(walk, node, path, "a list", "begin each with “- ”")
+        return UNREAD
+    part = _class_of(entry)
+    return tuple(read_part(walk, item, (*path, i), part) for i, item in enumerate(node.items))
+
+
+def _named_parts(walk: Walk, node: Node, path: Path, entry: Entry) -> Any:
+    if not isinstance(node, Pairs) or not node.pairs:
+        wrong_kind(walk, node, path, "a name for each", "write lines “name: {...}”")
+        return UNREAD
+    part = _class_of(entry)
+    names = PART_NAMES.get(part)
+    found = []
+    for key, value in node.pairs:
+        at = (*path, key.value)
+        if names and (problem := names.fault(key.value)):
+            misread(walk, problem, key, at)
+        found.append(read_part(walk, value, at, part, name=key.value))
+    return tuple(found)
+
+
+def _class_of(entry: Entry) -> type:
+    if entry.part is None:
+        raise TypeError(f"an entry of kind {entry.kind} names no class")
+    return entry.part
+
+
+def _texts(walk: Walk, node: Node, path: Path, entry: Entry) -> Any:
+    """A list of lines, or one; the lines of a block of text are lines of their own."""
+    if isinstance(node, Text):
+        lines = [" ".join(line.split()) for line in node.value.splitlines()]
+        return tuple(line for line in lines if line) or _text(walk, node, path, entry)
+    if not isinstance(node, Items) or not node.items:
+        wrong_kind(walk, node, path, "a line, or a list of lines")
+        return UNREAD
+    found = [_text(walk, item, (*path, i), entry) for i, item in enumerate(node.items)]
+    return UNREAD if UNREAD in found else tuple(found)
+
+
+def _yarn(walk: Walk, node: Node, path: Path, entry: Entry) -> Any:
+    name = _text(walk, node, path, entry)
+    if name is not UNREAD:
+        walk.mentions.append(Mention("yarn", name, path))
+    return name
+
+
+_text = from_text(plain.text)
+
+READERS: dict[Kind, Reader] = {
+    "text": _text,
+    "texts": _texts,
+    "whole": from_text(plain.whole),
+    "number": from_text(plain.number),
+    "percent": from_text(plain.percent),
+    "yes-no": from_text(plain.yes_no),
+    "choice": from_text(plain.choice),
+    "date": from_text(plain.date),
+    "length": from_text(measures.length),
+    "mass": from_text(measures.mass),
+    "time": from_text(measures.time),
+    "amount": from_text(measures.amount),
+    "reading": from_text(measures.reading),
+    "rate": from_text(measures.rate),
+    "yarn": _yarn,
+    "part": _part,
+    "parts": _parts,
+    "named parts": _named_parts,
+    "count": from_text(counts.count),
+    "put-up": from_text(measures.put_up),
+    "picks": from_text(measures.picks),
+    "colours": pack.colours,
+    "letters": pack.letters,
+    "selection": pack.selection,
+    "selections": pack.selections,
+    "draft": pack.draft,
+    "turning": steps.turning,
+    "order": stringing.order,
+}
+"""How each kind of entry is read."""

@@ -1,0 +1,115 @@
+"""A YAML syntax error in plain words: takes the parser's complaint, gives sentence and hint."""
+
+from __future__ import annotations
+
+from typing import NamedTuple
+
+
+class Plain(NamedTuple):
+    """One kind of syntax error in plain words."""
+
+    code: str
+    message: str
+    hint: str
+    at_start: bool = False
+    """True when the place to look at is where the thing began, not where it broke off."""
+
+
+_BRACKET = Plain(
+    "bracket",
+    "a bracket is opened and not closed, or a comma is missing in it",
+    "close it with the same kind of bracket; inside, part the values with commas",
+    at_start=True,
+)
+_STARTS_BADLY = Plain(
+    "needs-quotes",
+    "a value cannot begin with this character",
+    "put the whole value in quotes: '...'",
+)
+_REFERENCE = Plain(
+    "needs-quotes",
+    "a value cannot begin with & or *",
+    "put the whole value in quotes: '...'",
+    at_start=True,
+)
+
+_KNOWN: tuple[tuple[str, Plain], ...] = (
+    (
+        "found character '\\t'",
+        Plain("tab", "a tab stands where the indentation is", "indent with spaces only"),
+    ),
+    (
+        "mapping values are not allowed",
+        Plain(
+            "second-colon",
+            "a colon followed by a space stands where none can be",
+            "put a value that contains a colon in quotes; check the indentation of this line",
+        ),
+    ),
+    (
+        "sequence entries are not allowed",
+        Plain(
+            "dash",
+            "a list cannot begin on this line",
+            "put each “- ” on a line of its own below the key, or write [one, two]",
+        ),
+    ),
+    ("expected ',' or", _BRACKET),
+    (
+        "found unexpected end of stream",
+        Plain("quote", "a quote is opened and not closed", "close it with the same mark", True),
+    ),
+    (
+        "found unexpected document separator",
+        Plain("quote", "a quote is opened and not closed", "close it with the same mark", True),
+    ),
+    (
+        "could not find expected ':'",
+        Plain("no-colon", "a key without a colon", "write “key: value”", at_start=True),
+    ),
+    (
+        "but found '<scalar>'",
+        Plain(
+            "after-quote",
+            "something stands after the closing quote",
+            "put the whole value inside one pair of quotes",
+        ),
+    ),
+    (
+        "expected <block end>",
+        Plain(
+            "indentation",
+            "this line stands neither with its neighbours nor inside them",
+            "give lines that belong together the same number of spaces",
+        ),
+    ),
+    (
+        "expected the node content",
+        Plain("bracket", "a closing mark without an opening one", "take it out, or use quotes"),
+    ),
+    ("while scanning an a", _REFERENCE),
+    ("cannot start any token", _STARTS_BADLY),
+    (
+        "unknown escape character",
+        Plain(
+            "backslash",
+            "a backslash inside double quotes has a meaning of its own",
+            "use single quotes: '...'",
+        ),
+    ),
+    (
+        "escape sequence of",
+        Plain("backslash", "an unfinished \\x, \\u or \\U", "use single quotes: '...'"),
+    ),
+)
+
+_OTHER = Plain("syntax", "this line cannot be understood", "compare it with the lines around it")
+
+
+def in_plain_words(context: str, problem: str) -> Plain:
+    """The plain words for a complaint; ``context`` and ``problem`` as the parser gives them."""
+    complaint = f"{context}; {problem}"
+    for part, plain in _KNOWN:
+        if part in complaint:
+            return plain
+    return _OTHER
