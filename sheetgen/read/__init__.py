@@ -12,8 +12,9 @@ from sheetgen.diagnostics import Diagnostic, Path, Span, has_errors, placed
 from sheetgen.model import Project
 from sheetgen.read.cross import check_agreement
 from sheetgen.read.findings import Findings
-from sheetgen.read.nodes import Node, Pairs, Refused, parse, places
+from sheetgen.read.nodes import parse
 from sheetgen.read.parts import read_part
+from sheetgen.read.tree import Node, Pairs, Refused, places
 from sheetgen.read.walk import Walk
 
 __all__ = ["ReadResult", "read_description"]

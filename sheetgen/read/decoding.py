@@ -1,4 +1,4 @@
-"""Bytes to text: takes the bytes of a file, gives text with plain line ends or says what is wrong."""
+"""Bytes to text: takes the bytes of a file, gives text, or says what is wrong."""
 
 from __future__ import annotations
 

@@ -18,71 +18,19 @@ from sheetgen.diagnostics import Path, Span
 from sheetgen.read.decoding import INVISIBLE, decoded
 from sheetgen.read.findings import Findings
 from sheetgen.read.syntax import in_plain_words
+from sheetgen.read.tree import Items, Node, Pairs, Refused, Text
 
 DEEPEST = 40
 MOST_NODES = 200_000
 
 _LOST_COLOUR = re.compile(r"[ \t]+#[0-9A-Fa-f]{6}\b")
-
-
-@dataclass(frozen=True, slots=True)
-class Text:
-    """A scalar, as text."""
-
-    value: str
-    span: Span
-
-
-@dataclass(frozen=True, slots=True)
-class Items:
-    """A list."""
-
-    items: tuple[Node, ...]
-    span: Span
-
-
-@dataclass(frozen=True, slots=True)
-class Pairs:
-    """Keys and values, in the order written."""
-
-    pairs: tuple[tuple[Text, Node], ...]
-    span: Span
-
-
-@dataclass(frozen=True, slots=True)
-class Refused:
-    """Stands for a value whose mistake has already been told."""
-
-    span: Span
-
-
-Node = Text | Items | Pairs | Refused
+_REMARK = re.compile(r"[ \t]*#")
 
 
 def parse(data: bytes, findings: Findings) -> Node | None:
     """The tree of one YAML document in UTF-8; None, with an error found, when there is none."""
     text = decoded(data, findings)
     return None if text is None else _Builder(text, findings).run()
-
-
-def places(root: Node) -> dict[Path, Span]:
-    """Where each value stands: a text at itself, anything larger at its key."""
-    found: dict[Path, Span] = {(): root.span}
-    waiting: list[tuple[Path, Node]] = [((), root)]
-    while waiting:
-        path, node = waiting.pop()
-        for step, child, key in _children(node):
-            at = (*path, step)
-            found[at] = key.span if key and not isinstance(child, Text) else child.span
-            waiting.append((at, child))
-    return found
-
-
-def _children(node: Node) -> Iterator[tuple[str | int, Node, Text | None]]:
-    if isinstance(node, Items):
-        yield from ((i, child, None) for i, child in enumerate(node.items))
-    elif isinstance(node, Pairs):
-        yield from ((key.value, child, key) for key, child in node.pairs)
 
 
 class _Mark(Protocol):
@@ -127,20 +75,10 @@ class _Builder:
         self.count = 0
 
     def run(self) -> Node | None:
-        """Go through all events."""
-        mark = None
+        """Go through all events; None, with the mistake noted, when reading had to stop."""
         try:
-            for event in yaml.parse(self.text, Loader=yaml.SafeLoader):
-                mark = event.end_mark
+            for event in self._events():
                 self._take(event)
-        except yaml.MarkedYAMLError as problem:
-            self._syntax(problem)
-            return None
-        except (yaml.YAMLError, ValueError, OverflowError):
-            # the parser lets chr() and int() fail on \U00110000 or an endless version number
-            plain = in_plain_words("", "escape sequence of" if "\\" in self.text else "")
-            self._error(plain.code, plain.message, self._span(mark, mark), plain.hint)
-            return None
         except _Stop:
             return None
         if self.root is None or (isinstance(self.root, Refused) and not self.findings.diagnostics):
@@ -148,6 +86,21 @@ class _Builder:
                 "empty-file", "the description is empty", Span(1, 1), "start with “piece: ”"
             )
         return self.root
+
+    def _events(self) -> Iterator[yaml.Event]:
+        mark = None
+        try:
+            for event in yaml.parse(self.text, Loader=yaml.SafeLoader):
+                mark = event.end_mark
+                yield event
+        except yaml.MarkedYAMLError as problem:
+            self._syntax(problem)
+            raise _Stop from problem
+        except (yaml.YAMLError, ValueError, OverflowError) as problem:
+            # the parser lets chr() and int() fail on \U00110000 or an endless version number
+            plain = in_plain_words("", "escape sequence of" if "\\" in self.text else "")
+            self._error(plain.code, plain.message, self._span(mark, mark), plain.hint)
+            raise _Stop from problem
 
     def _take(self, event: yaml.Event) -> None:
         if isinstance(event, yaml.DocumentStartEvent):
@@ -183,7 +136,10 @@ class _Builder:
             self._no_references(Span(span.line, span.column), event.anchor)
         if isinstance(event, yaml.ScalarEvent):
             self._scalar(event, span)
-            return
+        elif isinstance(event, yaml.CollectionStartEvent):
+            self._open_up(event, span)
+
+    def _open_up(self, event: yaml.CollectionStartEvent, span: Span) -> None:
         self._no_tag(event, span)
         if len(self.open) >= DEEPEST:
             self._error("too-deep", f"nested more than {DEEPEST} deep", span, "flatten it")
@@ -212,7 +168,7 @@ class _Builder:
         value = unicodedata.normalize("NFC", event.value)
         plain = event.style is None
         if plain and value in ("", "~"):
-            self._empty(event.end_mark, span)
+            self._empty(span)
             return
         if INVISIBLE.search(value):
             self._error(
@@ -223,7 +179,7 @@ class _Builder:
             )
             self._put(Refused(span))
             return
-        if plain and _LOST_COLOUR.match(self.lines[event.end_mark.line], event.end_mark.column):
+        if plain and _LOST_COLOUR.match(self._line(span.line), span.column - 1 + span.length):
             self.findings.warning(
                 "hash-is-remark",
                 "a # after a space begins a remark: the colour behind it is not read",
@@ -234,15 +190,14 @@ class _Builder:
             )
         self._put(Text(value, span))
 
-    def _empty(self, mark: yaml.Mark, span: Span) -> None:
+    def _empty(self, span: Span) -> None:
         if not self.open:
             self.root = Refused(span)
             return
         frame = self.open[-1]
         place = frame.key.span if isinstance(frame.key, Text) else span
         name = f"“{frame.key.value}” has no value" if isinstance(frame.key, Text) else "no value"
-        rest = self.lines[mark.line][mark.column :] if mark.line < len(self.lines) else ""
-        remark = rest.lstrip().startswith("#")
+        remark = _REMARK.match(self._line(span.line), span.column - 1)
         self._error(
             "empty-value",
             name,
@@ -295,6 +250,9 @@ class _Builder:
         else:
             self._put(Pairs(tuple(frame.pairs.values()), span))
 
+    def _line(self, number: int) -> str:
+        return self.lines[number - 1] if number <= len(self.lines) else ""
+
     def _path(self) -> Path:
         return tuple(step for frame in self.open for step in frame.step())
 
@@ -304,7 +262,7 @@ class _Builder:
         if start.line == end.line:
             length = end.column - start.column
         else:
-            length = len(self.lines[start.line].rstrip()) - start.column
+            length = len(self._line(start.line + 1).rstrip()) - start.column
         return Span(start.line + 1, start.column + 1, max(1, length))
 
     def _syntax(self, problem: yaml.MarkedYAMLError) -> None:

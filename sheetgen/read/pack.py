@@ -23,7 +23,7 @@ from sheetgen.model.pack import (
 from sheetgen.model.schema import Entry, entries
 from sheetgen.read.findings import Misread, listed
 from sheetgen.read.names import GROUP_NAMES
-from sheetgen.read.nodes import Items, Node, Pairs, Text
+from sheetgen.read.tree import Items, Node, Pairs, Text
 from sheetgen.read.walk import (
     UNREAD,
     Mention,

@@ -12,7 +12,7 @@ from sheetgen.model.values import UNKNOWN, Unknown
 from sheetgen.read import counts, measures, pack, plain, steps, stringing
 from sheetgen.read.findings import Misread, did_you_mean, listed
 from sheetgen.read.names import PART_NAMES
-from sheetgen.read.nodes import Items, Node, Pairs, Refused, Text
+from sheetgen.read.tree import Items, Node, Pairs, Refused, Text
 from sheetgen.read.walk import UNREAD, Mention, Reader, Walk, from_text, label, misread, wrong_kind
 
 Written = dict[str, tuple[Node, Path]]
@@ -20,7 +20,7 @@ Written = dict[str, tuple[Node, Path]]
 
 
 def read_part(walk: Walk, node: Node, path: Path, part: type, **given: Any) -> Any:
-    """An instance of the model class, unread fields UNREAD; ``given`` are fields that are no key."""
+    """An instance of the model class, unread fields UNREAD; ``given``: fields that are no key."""
     written = _written(walk, node, path, part)
     if written is UNREAD:
         return UNREAD

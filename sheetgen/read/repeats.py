@@ -8,7 +8,7 @@ from typing import Any
 from sheetgen.diagnostics import Path
 from sheetgen.read.findings import Misread, did_you_mean
 from sheetgen.read.names import REPEAT
-from sheetgen.read.nodes import Items, Node, Pairs, Refused, Text
+from sheetgen.read.tree import Items, Node, Pairs, Refused, Text
 from sheetgen.read.walk import UNREAD, Walk, each, misread, one_line, whole_number, wrong_kind
 
 MOST_TIMES = 100_000

@@ -19,9 +19,9 @@ from sheetgen.model.turning import (
     Turns,
 )
 from sheetgen.read.findings import Misread, did_you_mean, listed
-from sheetgen.read.nodes import Items, Node, Pairs, Text
 from sheetgen.read.pack import NUMBER
 from sheetgen.read.repeats import is_repeat, repeated, sequence
+from sheetgen.read.tree import Items, Node, Pairs, Text
 from sheetgen.read.walk import UNREAD, Mention, Walk, misread, one_line, whole_number, wrong_kind
 
 MOST_PICKS = 100_000

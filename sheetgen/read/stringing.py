@@ -11,8 +11,8 @@ from sheetgen.model.beads import BeadRepeat, Gap, Knot, OrderItem, Strung
 from sheetgen.model.schema import Entry
 from sheetgen.read.findings import Misread
 from sheetgen.read.measures import length
-from sheetgen.read.nodes import Node, Pairs, Text
 from sheetgen.read.repeats import is_repeat, repeated, sequence
+from sheetgen.read.tree import Node, Pairs, Text
 from sheetgen.read.walk import UNREAD, Mention, Walk, misread, one_line, whole_number, wrong_kind
 from sheetgen.units import QuantityError
 

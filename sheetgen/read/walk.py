@@ -9,7 +9,7 @@ from typing import Any, Literal, NamedTuple
 from sheetgen.diagnostics import Path
 from sheetgen.model.schema import Entry
 from sheetgen.read.findings import Findings, Misread
-from sheetgen.read.nodes import Items, Node, Pairs, Refused, Text
+from sheetgen.read.tree import Items, Node, Pairs, Refused, Text
 from sheetgen.units import QuantityError
 
 
