@@ -32,8 +32,10 @@ class LayoutError(ValueError):
 
 
 class Box(ABC):
-    """A piece of a page. ``above`` and ``below`` are the room that it wants around it; of two
-    neighbours' wishes the larger counts, and at the top of a page none.
+    """A piece of a page.
+
+    ``above`` and ``below`` are the room that it wants around it; of two neighbours' wishes the
+    larger counts, and at the top of a page none.
     """
 
     height: float = 0.0
@@ -77,6 +79,7 @@ class TextBox(Box):
         self.height = len(self._lines) * setting.line
 
     def draw(self, pen: Pen, x: float, y: float) -> None:
+        """Draw with the top left corner at (x, y)."""
         for bold in (False, True):
             texts = [
                 (x + self._indent(line) + piece.x, y + i * self._setting.line, piece.text)
@@ -89,10 +92,12 @@ class TextBox(Box):
                 pen.texts(((a, b + base, text) for a, b, text in texts), self._setting.size, bold)
 
     def least(self, page: float) -> float:
+        """Two lines, or all of a text of three."""
         count = len(self._lines)
         return (count if count <= 3 else 2) * self._setting.line
 
     def split(self, room: float, page: float) -> tuple[TextBox, TextBox] | None:
+        """Part between lines, two at least on either side unless the text is higher than a page."""
         count = len(self._lines)
         fits = int((room + EPS) / self._setting.line)
         if self.height <= page + EPS:
@@ -105,7 +110,7 @@ class TextBox(Box):
         return self._part(0, fits), self._part(fits, count)
 
     def emptied(self) -> TextBox:
-        """The same setting without a line: what is left of a cell that is all on the page before."""
+        """The same setting without a line, for a cell that is all on the page before."""
         return self._part(0, 0)
 
     def _part(self, start: int, end: int) -> TextBox:
@@ -127,12 +132,10 @@ class HeadingBox(TextBox):
         self._title = title
 
     def draw(self, pen: Pen, x: float, y: float) -> None:
+        """Draw, and leave the bookmark if there is a title."""
         if self._title is not None:
             pen.bookmark(self._title, y)
         super().draw(pen, x, y)
-
-    def split(self, room: float, page: float) -> None:
-        return None
 
 
 def text_drop(line: float) -> float:
@@ -165,6 +168,7 @@ class StepBox(Box):
         self.height = max(TICK if ticked else 0.0, self._drop + text.height)
 
     def draw(self, pen: Pen, x: float, y: float) -> None:
+        """Draw with the top left corner at (x, y)."""
         if self._ticked:
             draw_tick(pen, x, y, self._text.line)
         if self._number is not None:
@@ -172,9 +176,11 @@ class StepBox(Box):
         self._text.draw(pen, x + self._indent, y + self._drop)
 
     def least(self, page: float) -> float:
+        """The tick box and the first lines."""
         return max(TICK if self._ticked else 0.0, self._drop + self._text.least(page))
 
     def split(self, room: float, page: float) -> tuple[Box, Box] | None:
+        """Part the text; the rest has no tick box of its own."""
         parts = self._text.split(room - self._drop, page - self._drop)
         if parts is None:
             return None
@@ -193,11 +199,13 @@ class PictureBox(Box):
         self.height = picture.height + (gap + caption.height if caption else 0.0)
 
     def draw(self, pen: Pen, x: float, y: float) -> None:
+        """Draw with the top left corner at (x, y)."""
         draw_picture(pen, self._picture, x, y)
         if self._caption is not None:
             self._caption.draw(pen, x, y + self._picture.height + self._gap)
 
     def described(self) -> str:
+        """Name the picture."""
         return f"picture {self._picture.name or 'without a name'!r}"
 
 
@@ -210,14 +218,17 @@ class WritingBox(Box):
         self.height = count * WRITING
 
     def draw(self, pen: Pen, x: float, y: float) -> None:
+        """Draw with the top left corner at (x, y)."""
         places = [y + (i + 1) * WRITING for i in range(self._count)]
         if places:
             pen.segments([(x, place, x + self._width, place) for place in places], 0.2)
 
     def least(self, page: float) -> float:
+        """Two lines."""
         return min(self._count, 2) * WRITING
 
     def split(self, room: float, page: float) -> tuple[Box, Box] | None:
+        """Part between lines."""
         fits = int((room + EPS) / WRITING)
         if not 0 < fits < self._count:
             return None

@@ -54,15 +54,15 @@ def missing_characters(text: str) -> tuple[str, ...]:
 
 @lru_cache(maxsize=4096)
 def printable(text: str) -> str:
-    """``text`` as it goes to paper: one line, composed, without characters that have no shape.
+    r"""``text`` as it goes to paper: one line, composed, without characters that have no shape.
 
     Accents are composed (NFC) because the faces place no loose marks; line ends, tabs and control
     characters become spaces; soft hyphens, joiners and direction marks go; half a surrogate pair
     becomes the replacement character.
 
-    >>> printable("a\\tb\\x00c")
+    >>> printable("a\tb\x00c")
     'a b c'
-    >>> printable("e\\u0301") == "\\xe9"
+    >>> printable("e\u0301") == "\xe9"
     True
     """
     if text.isascii() and text.isprintable():

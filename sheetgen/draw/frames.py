@@ -30,17 +30,20 @@ class FramedBox(Box):
         self.height = inside.height + 2 * PAD
 
     def draw(self, pen: Pen, x: float, y: float) -> None:
+        """Draw with the top left corner at (x, y)."""
         line = HEAVY if self._heavy else LIGHT
         # The line lies inside the box, so that a frame as wide as the page keeps its margin.
         pen.rects([(x + line / 2, y + line / 2, self._width - line, self.height - line)], line)
         self._inside.draw(pen, x + PAD, y + PAD)
 
     def least(self, page: float) -> float:
+        """All of it, if it fits on a page."""
         if self.height <= page + EPS:
             return self.height
         return self._inside.least(page - 2 * PAD) + 2 * PAD
 
     def split(self, room: float, page: float) -> tuple[Box, Box] | None:
+        """Part only what is higher than a page."""
         if self.height <= page + EPS:
             return None
         parts = self._inside.split(room - 2 * PAD, page - 2 * PAD)
@@ -50,6 +53,7 @@ class FramedBox(Box):
         return first, rest
 
     def described(self) -> str:
+        """Name what is inside."""
         return self._inside.described()
 
 
@@ -60,7 +64,7 @@ class BesideBox(Box):
     below = 3.0
 
     def __init__(self, picture: Picture | None, inside: Stack, indent: float) -> None:
-        """``indent`` is where the boxes start; without a picture this is the rest of a parted one."""
+        """``indent`` is where the boxes start; the rest of a parted one has no picture."""
         self._picture = picture
         self._inside = inside
         self._indent = indent
@@ -68,16 +72,19 @@ class BesideBox(Box):
         self.height = max(inside.height, picture.height if picture else 0.0)
 
     def draw(self, pen: Pen, x: float, y: float) -> None:
+        """Draw with the top left corner at (x, y)."""
         if self._picture is not None:
             draw_picture(pen, self._picture, x, y)
         self._inside.draw(pen, x + self._indent, y)
 
     def least(self, page: float) -> float:
+        """All of it, if it fits on a page; else at least the picture."""
         if self.height <= page + EPS:
             return self.height
         return max(self._picture.height if self._picture else 0.0, self._inside.least(page))
 
     def split(self, room: float, page: float) -> tuple[Box, Box] | None:
+        """Part only what is higher than a page; the picture stays on the first part."""
         tall = self._picture.height if self._picture else 0.0
         if self.height <= page + EPS or tall > room + EPS:
             return None
@@ -90,6 +97,7 @@ class BesideBox(Box):
         )
 
     def described(self) -> str:
+        """Name the picture, or else what is inside."""
         if self._picture is not None:
             return f"picture {self._picture.name or 'without a name'!r}"
         return self._inside.described()

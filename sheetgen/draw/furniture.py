@@ -6,8 +6,7 @@ on every page that has something at true scale.
 
 from __future__ import annotations
 
-from sheetgen.draw.boxes import RULE
-from sheetgen.draw.fonts import printable, text_width
+from sheetgen.draw.fonts import text_width
 from sheetgen.draw.pen import Pen
 from sheetgen.draw.text import Setting, set_lines, shortened
 from sheetgen.layout.blocks import Document, Run
@@ -21,6 +20,8 @@ EDGE = 10.0
 _SIZE = 8.5
 _SMALL = 8.0
 _BAR_LINE = 0.3
+_BAR_LABEL = "100 mm"
+_LABEL = 7.0
 _GAP = 6.0
 
 
@@ -31,7 +32,7 @@ def draw_header(pen: Pen, document: Document, page: int, pages: int) -> None:
     """
     paper = document.paper
     base, right_edge = paper.top + 3.6, paper.width - paper.side
-    number = document.page_of.format(page=page, pages=pages)
+    number = document.page_of.replace("{page}", str(page)).replace("{pages}", str(pages))
     room = paper.frame_width - text_width(number, _SIZE) - _GAP
     version = shortened(document.version, _SIZE, False, 0.3 * room) if document.version else ""
     right = f"{version}  ·  {number}" if version else number
@@ -55,13 +56,13 @@ def draw_footer(pen: Pen, document: Document, true_scale: bool) -> None:
         return
     y = foot - paper.footer + 4.2
     _bar(pen, paper.side, y)
-    beside = paper.side + BAR + _GAP
+    beside = paper.side + BAR + 0.8 + text_width(_BAR_LABEL, _LABEL) + _GAP
     room = paper.width - paper.side - beside
     setting = Setting(_SMALL, 1.2 * _SMALL)
     lines = set_lines((Run(document.scale_sentence),), setting, room)
     if room > 40.0 and len(lines) <= 2:
         for i, line in enumerate(lines):
-            at = y - 2.5 + i * setting.line + setting.base
+            at = y - 3.4 + i * setting.line + setting.base
             pen.texts([(beside, at, piece.text) for piece in line.pieces], _SMALL)
     else:
         _sentence(pen, document.scale_sentence, paper.side, foot - 4.2, paper.frame_width)
@@ -85,12 +86,11 @@ def _bar(pen: Pen, x: float, y: float) -> None:
     pen.segments(
         [
             (x, y, x + BAR, y),
-            *((at, y, at, y - (3.0 if i % 5 == 0 else 1.8)) for i, at in enumerate(ticks)),
+            *((at, y, at, y - (2.6 if i % 5 == 0 else 1.5)) for i, at in enumerate(ticks)),
         ],
         _BAR_LINE,
     )
-    label = "100 mm"
-    pen.texts([(x + 0.8, y - 2.0, "0"), (x + BAR + 0.8, y - 2.0, label)], 7.0)
+    pen.texts([(x + 0.8, y - 1.6, "0"), (x + BAR + 0.8, y - 1.6, _BAR_LABEL)], _LABEL)
 
 
 def _upright_bar(pen: Pen, paper: Paper) -> None:
@@ -105,4 +105,4 @@ def _upright_bar(pen: Pen, paper: Paper) -> None:
         ],
         _BAR_LINE,
     )
-    pen.turned_text(x - 0.1, foot - UPRIGHT_BAR - 1.0, printable("50 mm"), 6.0, False, 90.0)
+    pen.turned_text(x - 0.1, foot - UPRIGHT_BAR - 1.0, "50 mm", 6.0, False, 90.0)

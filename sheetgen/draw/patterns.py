@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator
+from itertools import pairwise
 
 from sheetgen.draw.pen import Pen, Segment
 from sheetgen.layout.shapes import BLACK, Fill, Pattern
@@ -94,7 +95,7 @@ def _bricks(w: float, h: float) -> Iterator[Segment]:
     beds = [0.0, *_places(h, GAP), h]
     yield from ((0.0, y, w, y) for y in beds[1:-1])
     length = 2 * GAP
-    for course, (top, foot) in enumerate(zip(beds, beds[1:], strict=False)):
+    for course, (top, foot) in enumerate(pairwise(beds)):
         x = length / 2 if course % 2 else length
         while x < w:
             yield x, top, x, foot

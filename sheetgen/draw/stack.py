@@ -16,7 +16,7 @@ class SpaceBox(Box):
         self.height = height
 
     def draw(self, pen: Pen, x: float, y: float) -> None:
-        pass
+        """Draw nothing."""
 
 
 class BreakBox(Box):
@@ -26,7 +26,7 @@ class BreakBox(Box):
         self.needs = needs
 
     def draw(self, pen: Pen, x: float, y: float) -> None:
-        pass
+        """Draw nothing."""
 
 
 class Stack(Box):
@@ -43,15 +43,18 @@ class Stack(Box):
             self.above, self.below = solid[0].above, solid[-1].below
 
     def draw(self, pen: Pen, x: float, y: float) -> None:
+        """Draw with the top left corner at (x, y)."""
         for box, place in zip(self._boxes, _places(self._boxes), strict=True):
             box.draw(pen, x, y + place)
 
     def least(self, page: float) -> float:
+        """All of it if it stays together, else its headings and the first part after them."""
         if self._together and self.height <= page + EPS:
             return self.height
         return _least(self._boxes, page)
 
     def split(self, room: float, page: float) -> tuple[Stack, Stack] | None:
+        """Share the boxes out over the foot of the page."""
         if self._together and self.height <= page + EPS:
             return None
         placed, rest = _fill(self._boxes, room, page)
@@ -64,6 +67,7 @@ class Stack(Box):
         return all(isinstance(box, SpaceBox | BreakBox) for box in self._boxes)
 
     def described(self) -> str:
+        """Name the first box that is not a heading."""
         return next((b.described() for b in self._boxes if not b.keeps_next), super().described())
 
 
@@ -130,6 +134,8 @@ def _parted(
     # on an empty page is split too, rather than leave the heading alone.
     parts = boxes[0].split(room, room if placed and alone else page)
     if parts is None:
+        while not alone and placed[-1].keeps_next:
+            boxes = (placed.pop(), *boxes)
         return tuple(placed), _opened(boxes)
     return (*placed, parts[0]), (parts[1], *boxes[1:])
 

@@ -7,8 +7,8 @@ from collections.abc import Sequence
 from sheetgen.draw.boxes import EPS, RULE, THIN, TICK, TICK_GAP, Box, TextBox, draw_tick, text_drop
 from sheetgen.draw.pen import Pen
 
-PAD_SIDE = 1.2
-PAD = 1.1
+PAD_SIDE = 2.0
+PAD = 1.3
 """Between a rule and the text, mm, at the sides and above and below."""
 
 
@@ -29,15 +29,20 @@ class Row:
         for cell, place in zip(self.cells, places, strict=True):
             cell.draw(pen, x + place, y + PAD + self.drop)
 
-    def split(self, room: float, page: float) -> tuple[Row, Row] | None:
+    def least(self) -> float:
+        """Height of the row with a single line in it, mm."""
+        line = max((cell.line for cell in self.cells), default=0.0)
+        return max(self.drop + line, TICK if self.ticked else 0.0) + 2 * PAD
+
+    def split(self, room: float) -> tuple[Row, Row] | None:
         """Part every cell at the foot of a page; cells that fit leave an empty one."""
         first, rest = [], []
-        inner, whole = room - 2 * PAD - self.drop, page - 2 * PAD - self.drop
+        inner = room - 2 * PAD - self.drop
         for cell in self.cells:
             if cell.height <= inner + EPS:
                 parts: tuple[TextBox, TextBox] | None = cell, cell.emptied()
             else:
-                parts = cell.split(inner, min(whole, inner))
+                parts = cell.split(inner, inner)
             if parts is None:
                 return None
             first.append(parts[0])
@@ -63,6 +68,7 @@ class TableBox(Box):
         self.height = self._head_height + sum(row.height for row in rows)
 
     def draw(self, pen: Pen, x: float, y: float) -> None:
+        """Draw with the top left corner at (x, y)."""
         thin, strong = [], []
         if self._head:
             self._head.draw(pen, x, y, self._places)
@@ -79,12 +85,15 @@ class TableBox(Box):
                 pen.segments([(x, rule, x + self._width, rule) for rule in rules], line)
 
     def least(self, page: float) -> float:
-        first = self._rows[0].height if self._rows else 0.0
-        if first > page - self._head_height:
-            first = 2 * PAD + TICK
-        return self._head_height + first
+        """The head and the first row, or a line of it if the row is higher than a page."""
+        if not self._rows:
+            return self.height
+        first = self._rows[0]
+        whole = first.height <= page - self._head_height + EPS
+        return self._head_height + (first.height if whole else first.least())
 
     def split(self, room: float, page: float) -> tuple[Box, Box] | None:
+        """Part between rows, or inside one that is higher than a page; both parts get the head."""
         y = self._head_height
         count = 0
         for row in self._rows:
@@ -96,7 +105,7 @@ class TableBox(Box):
             return None
         first, rest = self._rows[:count], self._rows[count:]
         if rest[0].height > page - self._head_height + EPS:
-            parts = rest[0].split(room - y, page - self._head_height)
+            parts = rest[0].split(room - y)
             if parts:
                 first, rest = (*first, parts[0]), (parts[1], *rest[1:])
         if not first:
@@ -104,6 +113,7 @@ class TableBox(Box):
         return self._part(first), self._part(rest)
 
     def described(self) -> str:
+        """Say that it is a table."""
         return "a table"
 
     def _part(self, rows: tuple[Row, ...]) -> TableBox:

@@ -1,4 +1,4 @@
-"""Runs of text broken into lines: nothing in a text is markup, and nothing runs out of its column."""
+"""Runs of text broken into lines: nothing in a text is markup, nothing runs out of its column."""
 
 from __future__ import annotations
 
