@@ -14,11 +14,12 @@ from typing import Any
 from reportlab.pdfbase import pdfmetrics
 from reportlab.pdfbase.ttfonts import TTFont
 
+from sheetgen.draw.scale import millimetres
+
 REGULAR = "SheetSans"
 BOLD = "SheetSans-Bold"
 _FOLDER = Path(__file__).resolve().parent / "fonts"
 _FILES = {REGULAR: "DejaVuSansCondensed.ttf", BOLD: "DejaVuSansCondensed-Bold.ttf"}
-_MM_PER_POINT = 25.4 / 72.0
 
 CAP_HEIGHT = 0.729
 """Height of a capital as a share of the text size (OS/2 table of the bundled faces: 1493/2048)."""
@@ -39,7 +40,7 @@ def text_width(text: str, size_pt: float, bold: bool = False) -> float:
     Measures what is printed, that is ``printable(text)``.
     """
     face = _face(BOLD if bold else REGULAR)
-    return float(face.stringWidth(printable(text), size_pt)) * _MM_PER_POINT
+    return millimetres(float(face.stringWidth(printable(text), size_pt)))
 
 
 def missing_characters(text: str) -> tuple[str, ...]:

@@ -4,14 +4,15 @@ from __future__ import annotations
 
 from sheetgen.draw.boxes import EPS, Box
 from sheetgen.draw.pen import Pen
+from sheetgen.draw.scale import millimetres
 from sheetgen.draw.shapes import draw_picture
 from sheetgen.draw.stack import Stack
 from sheetgen.layout.shapes import Picture
 
 PAD = 3.0
 """Between a frame and what is in it, mm."""
-LIGHT = 0.6 * 25.4 / 72
-HEAVY = 1.5 * 25.4 / 72
+LIGHT = millimetres(0.6)
+HEAVY = millimetres(1.5)
 """Line widths of frames, mm (0.6 and 1.5 points)."""
 
 

@@ -11,7 +11,7 @@ from collections.abc import Iterator
 from itertools import pairwise
 
 from sheetgen.draw.pen import Pen, Segment
-from sheetgen.layout.shapes import BLACK, Fill, Pattern
+from sheetgen.layout.shapes import Fill, Pattern
 
 LINE = 0.18
 """Width of a pattern's lines, mm: the thinnest that an office copier keeps (common practice)."""
@@ -40,8 +40,7 @@ def has_lines(fill: Fill) -> bool:
 def draw_lines(pen: Pen, pattern: Pattern, w: float, h: float) -> None:
     """Draw ``pattern`` over the box from the pen's origin to (w, h), mm."""
     if pattern == "dots":
-        for x, y in _dots(w, h):
-            pen.circle(x, y, DOT, 0.0, BLACK)
+        pen.dots(_dots(w, h), DOT)
         return
     segments = list(_segments(pattern, w, h))
     if segments:

@@ -12,7 +12,8 @@ from reportlab.pdfgen.canvas import Canvas
 from sheetgen.draw.flow import Style, boxes_of
 from sheetgen.draw.fonts import font_name, printable
 from sheetgen.draw.furniture import draw_footer, draw_header
-from sheetgen.draw.pen import POINTS, Pen
+from sheetgen.draw.pen import Pen
+from sheetgen.draw.scale import POINTS
 from sheetgen.draw.stack import paginate
 from sheetgen.layout.blocks import Document
 

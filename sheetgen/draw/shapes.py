@@ -8,11 +8,12 @@ from math import cos, radians, sin
 
 from sheetgen.draw.fonts import CAP_HEIGHT, DESCENT, text_width
 from sheetgen.draw.patterns import draw_lines, has_lines, tint
-from sheetgen.draw.pen import Pen
+from sheetgen.draw.pen import Pen, Segment
+from sheetgen.draw.scale import millimetres
 from sheetgen.layout.shapes import WHITE, Circle, Fill, Line, Path, Picture, Rect, Shape, Text
 
-_MM_PER_POINT = 25.4 / 72.0
-_HALO = 0.5
+_Moves = tuple[tuple[str | float, ...], ...]
+_HALO = 0.35
 """White around a text with a halo, mm."""
 
 
@@ -100,28 +101,32 @@ def _draw_path(pen: Pen, path: Path) -> None:
     pen.path(path.moves, path.width, path.dash, path.colour, ground)
 
 
-def _hatch(
-    pen: Pen,
-    moves: tuple[tuple[str | float, ...], ...],
-    box: tuple[float, float, float, float],
-    fill: Fill,
-) -> None:
-    """Ground and lines of ``fill`` inside the outline ``moves``, which lies in ``box``."""
+def _hatch(pen: Pen, moves: _Moves, box: Segment, fill: Fill) -> None:
+    """Ground and lines of ``fill`` inside the outline ``moves``, which lies in ``box``.
+
+    Stored once for all outlines of one shape: a strip of equal beads stays small.
+    """
     x, y, w, h = box
-    with pen.clipped(moves), pen.origin(x, y):
-        _filler(fill, w, h)(pen)
+    outline = tuple(
+        (move[0], *(round(float(n) - (y if i % 2 else x), 4) for i, n in enumerate(move[1:])))
+        for move in moves
+    )
+
+    def draw(inner: Pen) -> None:
+        with inner.clipped(outline):
+            _filler(fill, w, h)(inner)
+
+    pen.stamp((outline, fill), box, draw)
 
 
-def _bounds(path: Path) -> tuple[float, float, float, float]:
+def _bounds(path: Path) -> Segment:
     """A box around the path; control points of curves count, so it may be too large."""
     xs = [float(n) for move in path.moves for n in move[1::2]]
     ys = [float(n) for move in path.moves for n in move[2::2]]
     return min(xs), min(ys), max(xs) - min(xs), max(ys) - min(ys)
 
 
-def _rounded_moves(
-    box: tuple[float, float, float, float], radius: float
-) -> tuple[tuple[str | float, ...], ...]:
+def _rounded_moves(box: Segment, radius: float) -> _Moves:
     """A rectangle with round corners, or a circle if they meet, as pen moves.
 
     A quarter circle as a Bézier curve has its handles at 4/3 (√2 - 1) of the radius (geometry).
@@ -165,12 +170,15 @@ def _shift(text: Text) -> float:
     return -width / 2 if text.anchor == "middle" else -width
 
 
-def _patch(text: Text) -> tuple[tuple[str | float, ...], ...]:
+def _patch(text: Text) -> _Moves:
     """Outline of the white patch behind a text, turned with it."""
     left = _shift(text) - _HALO
     right = left + text_width(text.text, text.size, text.bold) + 2 * _HALO
-    up = CAP_HEIGHT * text.size * _MM_PER_POINT + _HALO
-    down = -DESCENT / 2 * text.size * _MM_PER_POINT - _HALO / 2
+    up = CAP_HEIGHT * millimetres(text.size) + _HALO
+    # Capitals and figures reach no lower than the base line; in a small cell the pattern around
+    # them needs the room.
+    flat = text.text.isupper() or text.text.isdigit()
+    down = -(0.0 if flat else DESCENT * millimetres(text.size)) - _HALO
     c, s = cos(radians(text.turn)), sin(radians(text.turn))
     corners = [(left, down), (right, down), (right, up), (left, up)]
     first, *others = [(text.x + a * c - b * s, text.y - a * s - b * c) for a, b in corners]

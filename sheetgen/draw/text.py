@@ -8,9 +8,9 @@ from dataclasses import dataclass
 from itertools import groupby
 
 from sheetgen.draw.fonts import CAP_HEIGHT, printable, text_width
+from sheetgen.draw.scale import millimetres
 from sheetgen.layout.blocks import Runs
 
-_MM_PER_POINT = 25.4 / 72.0
 _TOKEN = re.compile(r"\n| +|[^ \n]+")
 _BREAK_AFTER = "-/\\_.,;:=&?"
 
@@ -26,12 +26,12 @@ class Setting:
     @property
     def line(self) -> float:
         """Height of a line, mm."""
-        return self.leading * _MM_PER_POINT
+        return millimetres(self.leading)
 
     @property
     def base(self) -> float:
         """From the top of a line to its base line, mm: capitals stand midway in the line."""
-        return (self.leading + CAP_HEIGHT * self.size) / 2 * _MM_PER_POINT
+        return millimetres((self.leading + CAP_HEIGHT * self.size) / 2)
 
 
 @dataclass(frozen=True, slots=True)
