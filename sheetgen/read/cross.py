@@ -28,8 +28,8 @@ def check_agreement(project: Project, walk: Walk, spans: Mapping[Path, Span]) ->
     for yarn in project.yarns:
         _thickness(yarn, walk.findings)
         _spun_silk(yarn, walk.findings)
-    _size(project, walk.findings)
-    _pack_size(project, walk.findings)
+    _length(project, walk.findings)
+    _pack_size(project, walk.findings, ("tablets",) if ("tablets",) in spans else ("form",))
     _drafts(project.tablets, walk.findings)
     _beads_and_form(project, walk.findings)
     _ends(project, walk.findings)
@@ -56,6 +56,7 @@ def _names(project: Project, walk: Walk) -> None:
             f"no-such-{mention.what.split()[-1]}",
             f"no {mention.what} is called “{mention.name[:40]}”",
             mention.path,
+            span=mention.span,
             given=mention.name,
             allowed=listed(there[:20]),
             hint=did_you_mean(mention.name, there, so_far),
@@ -140,26 +141,23 @@ def _spun_silk(yarn: Yarn, findings: Findings) -> None:
         )
 
 
-def _size(project: Project, findings: Findings) -> None:
+def _length(project: Project, findings: Findings) -> None:
     if project.length is None and project.form in ("cord", "band"):
         findings.error(
             "no-length",
             f"a {project.form} needs its finished length",
-            (),
+            ("form",),
             hint="add e.g. “length: 1.2 m”",
         )
 
 
-def _pack_size(project: Project, findings: Findings) -> None:
+def _pack_size(project: Project, findings: Findings, path: Path) -> None:
     """The number of tablets is given, or follows from the find's thickness."""
     if not project.tablets or project.tablets.number is not None:
         return
     if project.form == "band":
         findings.error(
-            "no-tablets",
-            "a band needs the number of tablets",
-            ("tablets",),
-            hint="add e.g. “tablets: 20”",
+            "no-tablets", "a band needs the number of tablets", path, hint="add e.g. “tablets: 20”"
         )
         return
     thickness = project.find.thickness if project.find is not None else None
@@ -168,7 +166,7 @@ def _pack_size(project: Project, findings: Findings) -> None:
     findings.error(
         "no-tablets",
         "nothing tells how many tablets there are",
-        ("tablets",),
+        path,
         allowed="the number of tablets, or the thickness of the find",
         hint="add e.g. “tablets: 3”, or to the find “thickness: about 3 mm”",
     )
@@ -202,7 +200,7 @@ def _beads_and_form(project: Project, findings: Findings) -> None:
         findings.error(
             "no-beads",
             f"a {project.form} is a string of beads, and none are given",
-            (),
+            ("form",),
             hint="add “beads”, or make it a cord",
         )
     if project.beads is not None and project.form == "band":

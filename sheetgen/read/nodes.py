@@ -197,16 +197,17 @@ class _Builder:
         frame = self.open[-1]
         place = frame.key.span if isinstance(frame.key, Text) else span
         name = f"“{frame.key.value}” has no value" if isinstance(frame.key, Text) else "no value"
-        remark = _REMARK.match(self._line(span.line), span.column - 1)
-        self._error(
-            "empty-value",
-            name,
-            place,
-            "a # begins a remark: put a value that starts with # in quotes"
-            if remark
-            else "write a value, or take the line out",
-        )
+        self._error("empty-value", name, place, self._why_empty(span, place))
         self._put(Refused(place))
+
+    def _why_empty(self, span: Span, key: Span) -> str:
+        """The hint for a value that is not there: it may have been taken for something else."""
+        if _REMARK.match(self._line(span.line), span.column - 1):
+            return "a # begins a remark: put a value that starts with # in quotes"
+        after_key = self._line(key.line)[key.column - 1 + key.length :].lstrip()
+        if span != key and not after_key.startswith(":"):
+            return "inside { } a comma begins a new key: put a value with a comma in quotes"
+        return "write a value, or take the line out"
 
     def _put(self, node: Node) -> None:
         if not self.open:

@@ -77,7 +77,7 @@ def _written(walk: Walk, node: Node, path: Path, part: type) -> Any:
     for key, value in node.pairs:
         if key.value in known:
             found[key.value] = (value, (*path, key.value))
-        elif not walk.findings.full:
+        elif not (isinstance(value, Refused) or walk.findings.full):
             walk.findings.error(
                 "unknown-key",
                 f"“{key.value[:60]}” is not a key of {label(path)}",

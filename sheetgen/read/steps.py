@@ -115,7 +115,7 @@ def _groups_move(walk: Walk, node: Pairs, path: Path) -> Any:
     for key, value in node.pairs:
         at = (*path, key.value)
         if key.value != REST:
-            walk.mentions.append(Mention("group", key.value, at))
+            walk.mentions.append(Mention("group", key.value, at, key.span))
         if not isinstance(value, Text):
             wrong_kind(walk, value, at, "what the group does", "write e.g. border: forward 4")
             ok = False

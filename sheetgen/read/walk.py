@@ -6,7 +6,7 @@ from collections.abc import Callable, Iterator
 from dataclasses import dataclass, field
 from typing import Any, Literal, NamedTuple
 
-from sheetgen.diagnostics import Path
+from sheetgen.diagnostics import Path, Span
 from sheetgen.model.schema import Entry
 from sheetgen.read.findings import Findings, Misread
 from sheetgen.read.tree import Items, Node, Pairs, Refused, Text
@@ -41,6 +41,7 @@ class Mention(NamedTuple):
     what: Named
     name: str
     path: Path
+    span: Span | None = None
 
 
 @dataclass(slots=True)
