@@ -1,0 +1,185 @@
+"""The plan to words: takes a Plan, gives a table fitted to the terminal, or JSON."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from typing import Any
+
+from sheetgen.cli.terminal import BOLD, Paint, cells, padded, seen, wrapped
+from sheetgen.layout.fields import written
+from sheetgen.plan.figure import Figure
+from sheetgen.plan.plan import Plan
+
+GROUPS: tuple[tuple[str, tuple[str, ...]], ...] = (
+    ("Yarns", ("diameter", "tex", "warp_diameter")),
+    (
+        "Cord or band",
+        (
+            "tablets",
+            "ends",
+            "thickness",
+            "width",
+            "find_thickness",
+            "thickness_difference",
+            "tablets_for_find",
+        ),
+    ),
+    (
+        "Beads and cord",
+        (
+            "beads",
+            "beads_length",
+            "finger_room_wanted",
+            "ends_take",
+            "cord_length",
+            "finger_room",
+            "pressed_cord",
+        ),
+    ),
+    ("Weaving", ("finished_length", "woven_length", "pick_spacing", "picks_per_length", "picks")),
+    (
+        "Warp",
+        ("take_up", "near_tail", "in_weave", "far_tail", "loom_waste", "warp_end", "post_distance"),
+    ),
+    ("Twist", ("twist_limit", "interventions", "worst_twist")),
+    (
+        "Weft, tassel and ends",
+        (
+            "weft_per_pick",
+            "weft",
+            "tassel_tails",
+            "tassel_strands",
+            "tassel_strand",
+            "tassel_neck",
+            "binding",
+            "aglet_inside",
+        ),
+    ),
+    ("Yarn to have", ("reserve", "length", "mass")),
+    ("Time", ("pace", "weaving_time")),
+)
+"""Headings and the figures under them; ``tex:red`` goes by what stands before the colon."""
+
+OTHERS = "Also"
+_WORKING_LEAST = 36
+_GAP = "  "
+_Row = tuple[str, str, str, str, str]
+"""Name, value, range, origin, working."""
+
+
+def grouped(figures: Iterable[Figure]) -> list[tuple[str, list[Figure]]]:
+    """The figures under their headings, in the order in which they were worked out."""
+    heading_of = {key: heading for heading, keys in GROUPS for key in keys}
+    found: dict[str, list[Figure]] = {heading: [] for heading, _ in GROUPS}
+    for figure in figures:
+        heading = heading_of.get(figure.key.partition(":")[0], OTHERS)
+        found.setdefault(heading, []).append(figure)
+    return [(heading, members) for heading, members in found.items() if members]
+
+
+def table(plan: Plan, paint: Paint, width: int, sources: bool = False) -> str:
+    """Every figure with its value, range, origin and working, in at most ``width`` columns.
+
+    The working stands in a column of its own where there is room, else below the figure.
+    """
+    units = plan.project.units
+    groups = [(h, [(_row(f, units), f) for f in fs]) for h, fs in grouped(plan.figures.values())]
+    widths = _widths([row for _, pairs in groups for row, _ in pairs])
+    out = [paint(seen(plan.project.piece), BOLD) + f" (plan {plan.project.digest})"]
+    for heading, pairs in groups:
+        out += ["", paint(heading, BOLD)]
+        for row, figure in pairs:
+            out += _lines(row, widths, width)
+            if sources and figure.source:
+                out += [f"      {line}" for line in wrapped(f"from {figure.source}", width - 6)]
+    return "\n".join(out)
+
+
+def value_of(figure: Figure, units: str) -> str:
+    """A figure's value with its unit, the counted thing included (``62 picks``)."""
+    return _with_unit(figure.value, figure, units)
+
+
+def _with_unit(value: float, figure: Figure, units: str) -> str:
+    text = written(value, figure.unit, units)
+    if figure.unit in ("mm", "g", "min", "per mm", "tex", "ratio", "share", "turns per mm"):
+        return text
+    return f"{text} {figure.unit.removesuffix('s') if text == '1' else figure.unit}"
+
+
+def _row(figure: Figure, units: str) -> _Row:
+    between = ""
+    if figure.has_range or figure.low > figure.high:
+        low, high = sorted((figure.low, figure.high))
+        between = f"{_with_unit(low, figure, units)} to {_with_unit(high, figure, units)}"
+        between = _unit_once(between)
+    value = value_of(figure, units)
+    return seen(figure.name), value, between, figure.origin, seen(figure.working)
+
+
+def _unit_once(between: str) -> str:
+    """``0.3 mm to 0.5 mm`` as ``0.3 to 0.5 mm``."""
+    low, _, high = between.partition(" to ")
+    number, _, unit = low.partition(" ")
+    return f"{number} to {high}" if unit == high.partition(" ")[2] else between
+
+
+def _widths(rows: Sequence[_Row]) -> list[int]:
+    return [max((cells(row[i]) for row in rows), default=0) for i in range(4)]
+
+
+def _lines(row: _Row, widths: list[int], width: int) -> list[str]:
+    """One figure, its working beside it or below it; in a very narrow window all in a column."""
+    name, value, between, origin, working = row
+    left = sum(widths) + 4 * len(_GAP)
+    if left > width:
+        facts = ", ".join(filter(None, (value, between, origin)))
+        below = [f"    {line}" for text in (facts, working) for line in wrapped(text, width - 4)]
+        return [f"  {line}" for line in wrapped(name, width - 2)] + below
+    head = _GAP + _GAP.join(padded(text, w) for text, w in zip(row[:4], widths, strict=True))
+    room = width - left - len(_GAP)
+    if room < _WORKING_LEAST:
+        return [head.rstrip(), *(f"      {line}" for line in wrapped(working, width - 6))]
+    first, *rest = wrapped(working, room)
+    return [f"{head}{_GAP}{first}".rstrip(), *(" " * (left + len(_GAP)) + line for line in rest)]
+
+
+def as_json(plan: Plan, measure_next: str) -> dict[str, Any]:
+    """The figures for a program to read, values in their internal units."""
+    return {
+        "piece": plan.project.piece,
+        "form": plan.project.form,
+        "version": plan.project.digest,
+        "figures": [
+            {
+                "key": f.key,
+                "name": f.name,
+                "value": f.value,
+                "unit": f.unit,
+                "origin": f.origin,
+                "low": f.low,
+                "high": f.high,
+                "working": f.working,
+                "source": f.source,
+                "next_measure": f.next_measure,
+            }
+            for f in plan.figures.values()
+        ],
+        "measure_next": measure_next,
+    }
+
+
+def in_short(plan: Plan) -> str:
+    """The three figures to look at before printing, by the form of the piece."""
+    figures, units = plan.figures, plan.project.units
+    warp_end = f"warp end {value_of(figures['warp_end'], units)}"
+    picks = value_of(figures["picks"], units)
+    if plan.width is not None:
+        return ", ".join((f"band {value_of(figures['width'], units)} wide", warp_end, picks))
+    cord = f"cord {value_of(figures['thickness'], units)} thick"
+    if "find_thickness" in figures:
+        cord += f" (find {value_of(figures['find_thickness'], units)})"
+    if plan.string is not None:
+        long = f"{value_of(figures['cord_length'], units)} of cord"
+        return ", ".join((cord, long, warp_end))
+    return ", ".join((cord, warp_end, picks))

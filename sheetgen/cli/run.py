@@ -1,0 +1,108 @@
+"""The stages in a row: takes a file's name, gives its plan and all there is to say about it."""
+
+from __future__ import annotations
+
+import errno
+import os
+from dataclasses import dataclass, field
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from sheetgen.diagnostics import Diagnostic, has_errors, placed
+
+if TYPE_CHECKING:
+    from collections.abc import Mapping
+
+    from sheetgen.diagnostics import Path as Place
+    from sheetgen.diagnostics import Span
+    from sheetgen.plan.plan import Plan
+
+MOST_BYTES = 2_000_000
+"""A description larger than this is a mistake; it is not even read to its end."""
+
+_REASONS = {
+    errno.ENOENT: "there is no such file",
+    errno.ENOTDIR: "there is no such file",
+    errno.EISDIR: "this is a folder, not a file",
+    errno.EACCES: "it is not allowed to be opened",
+    errno.EPERM: "it is not allowed to be opened",
+    errno.ENAMETOOLONG: "the name is too long",
+    errno.ENOSPC: "the disc is full",
+    errno.EDQUOT: "the disc is full for this user",
+    errno.EROFS: "the disc can only be read",
+}
+
+
+@dataclass(frozen=True, slots=True)
+class Outcome:
+    """What came of a description: ``plan`` is None whenever there is an error.
+
+    ``data`` are its bytes and ``source`` its text as far as it can be shown; ``diagnostics`` are
+    sorted by place.
+    """
+
+    file: Path
+    data: bytes = b""
+    source: str = ""
+    plan: Plan | None = None
+    spans: Mapping[Place, Span] = field(default_factory=dict)
+    diagnostics: tuple[Diagnostic, ...] = ()
+
+    @property
+    def failed(self) -> bool:
+        """True when nothing may be written."""
+        return has_errors(self.diagnostics)
+
+
+def plan_file(file: Path) -> Outcome:
+    """Read and plan one description. What is wrong with it or with the file is handed back."""
+    data = read_bytes(file)
+    if isinstance(data, Diagnostic):
+        return Outcome(file, diagnostics=(data,))
+    from sheetgen.read import read_description
+
+    read = read_description(data)
+    plan, told = None, read.diagnostics
+    if read.project is not None:
+        from sheetgen.plan.planner import make_plan
+
+        planned = make_plan(read.project)
+        told = placed((*told, *planned.diagnostics), read.spans)
+        plan = None if has_errors(told) else planned.plan
+    return Outcome(file, data, shown_source(data), plan, read.spans, told)
+
+
+def read_bytes(file: Path) -> bytes | Diagnostic:
+    """The bytes of a file, or why there are none."""
+    try:
+        with file.open("rb") as stream:
+            data = stream.read(MOST_BYTES + 1)
+    except (OSError, ValueError) as problem:
+        return file_error("unreadable-file", reason(problem), given=str(file))
+    if len(data) > MOST_BYTES:
+        return file_error(
+            "too-large",
+            "the file is far larger than a description can be",
+            allowed=f"up to {MOST_BYTES} bytes",
+            hint="is it the right file?",
+        )
+    return data
+
+
+def file_error(code: str, message: str, **more: str) -> Diagnostic:
+    """A diagnostic about a file as a whole."""
+    return Diagnostic(code, "error", message, **more)  # type: ignore[arg-type]
+
+
+def reason(problem: OSError | ValueError) -> str:
+    """Why a file could not be opened or written, in one line."""
+    if not isinstance(problem, OSError):
+        return "this cannot be the name of a file"
+    number = problem.errno or 0
+    return _REASONS.get(number) or (os.strerror(number).lower() if number else str(problem))
+
+
+def shown_source(data: bytes) -> str:
+    """The text as the reader counts its lines and columns, for showing only."""
+    text = data.decode("utf-8", errors="replace").removeprefix("\ufeff")
+    return text.replace("\r\n", "\n").replace("\r", "\n")
