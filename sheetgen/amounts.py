@@ -105,5 +105,6 @@ def per_length(per_mm: float, units: str = "mm") -> str:
 
 def percent(share: float) -> str:
     """A share as per cent, signed: ``+8 %``."""
-    sign = "+" if share > 0 else ""
-    return f"{sign}{plain(share * 100, 0)} %"
+    text = plain(share * 100, 0)
+    sign = "+" if share > 0 and text != "0" else ""
+    return f"{sign}{text} %"

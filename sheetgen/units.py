@@ -45,7 +45,7 @@ _BARE = re.compile(_NUMBER)
 _COMMA = re.compile(r"\d+,\d+\s*[A-Za-z]*")
 
 
-@dataclass(frozen=True)
+@dataclass(eq=False)
 class QuantityError(ValueError):
     """A quantity that cannot be read: ``reason`` says why, ``hint`` how to write it."""
 

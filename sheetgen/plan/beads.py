@@ -115,7 +115,7 @@ def finger_room(beads_length: float) -> float:
 
 
 def hole_verdict(hole: float | None, cord: float, strands: int) -> Verdict:
-    """Tell whether a cord ``cord`` mm thick goes through a hole of ``hole`` mm, ``strands`` at once.
+    """Tell whether ``strands`` strands of cord (mm thick) go through a hole of ``hole`` mm at once.
 
     It passes as it is, or tight if only when pressed to 0.85 of its thickness. Two strands side
     by side need a hole twice as wide.
@@ -141,9 +141,13 @@ def largest_cord(hole: float, strands: int) -> float:
 
 
 def choose_stringing(beads: Beads, cord: float) -> str:
-    """As stated, else a loop of thread if every known hole takes the folded cord, else bare end."""
+    """As stated, else a loop of thread if every known hole strung takes the folded cord.
+
+    Else a bare end.
+    """
     if beads.strung:
         return beads.strung
-    holes = [kind.hole for kind in beads.kinds]
+    strung = {item.kind for item in _flat(beads.order) if isinstance(item, Strung)}
+    holes = [kind.hole for kind in beads.kinds if kind.name in strung]
     folds = all(hole_verdict(h, cord, 2) != "will not pass" for h in holes)
     return LOOP_OF_THREAD if folds else BARE_END

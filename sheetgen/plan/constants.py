@@ -73,6 +73,9 @@ SEWING_TAIL = Constant(150.0, "mm", "binding left at each end to sew in", "commo
 RESERVE = Constant(0.10, "1", "yarn to have beyond what is used", "common practice")
 
 TWIST_LIMIT = Constant(0.040, "turns/mm", "twist that a free warp bears", "common practice")
+TWIST_ALWAYS_BORNE = Constant(
+    1.0, "turns", "less than one turn is not worth dealing with", "common practice"
+)
 PACE = Constant(
     6.0, "picks/min", "an unhurried hand, talking now and then", "common practice", 3, 10
 )

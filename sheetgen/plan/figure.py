@@ -40,7 +40,7 @@ class Figure:
     @property
     def spread(self) -> float:
         """Half the range as a share of the value; 0 for a figure without a range."""
-        return (self.high - self.low) / (2 * self.value) if self.value else 0.0
+        return (self.high - self.low) / (2 * abs(self.value)) if self.value else 0.0
 
 
 class Ledger(Mapping[str, Figure]):

@@ -96,7 +96,7 @@ class StringPlan:
 
 @dataclass(frozen=True, slots=True)
 class ThicknessVerdict:
-    """Predicted against wanted thickness: difference in mm and as a share, and whether it is within."""
+    """Predicted against wanted thickness, mm, and whether it is within the range read."""
 
     wanted: float
     low: float

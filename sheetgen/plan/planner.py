@@ -164,6 +164,8 @@ def _time(project: Project, weaving: Weaving, ledger: Ledger) -> tuple[Pause, ..
 def surest_next(plan: Plan) -> str:
     """What to measure next to tighten the worst figure, in words; empty if nothing would."""
     open_figures = [f for f in plan.figures.values() if f.next_measure and f.has_range]
+    if not plan.project.sessions:  # the pace changes nothing but the time
+        open_figures = [f for f in open_figures if f.key != "pace"]
     if not open_figures:
         return ""
     worst = max(open_figures, key=lambda f: f.spread)

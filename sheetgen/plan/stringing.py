@@ -52,13 +52,13 @@ def plan_string(
     )
     room, ends_take = _room(beads, string, ledger), _ends_take(project, beads)
     needed = string.string_length + string.knots_take + ends_take
-    cord = project.length if project.length is not None else math.ceil(needed + room)
+    cord = project.length if project.length is not None else math.ceil(needed + room - 1e-9)
     _enter_cord(project, string, room, ends_take, cord, ledger)
     told.extend(_too_short_or_slack(project, string, needed, room, cord))
     stringing = choose_stringing(beads, thickness.value)
     fits = _fits(project, beads, stringing, thickness.value)
-    told.extend(_fit_diagnostics(fits, thickness.value, stringing))
-    told.extend(_shortage(beads, string))
+    told.extend(_fit_diagnostics(beads, string, fits, thickness.value, stringing))
+    told.extend(_shortage(beads, string, project.pieces))
     ledger.enter(
         "pressed_cord",
         "cord pressed into a hole",
@@ -68,7 +68,7 @@ def plan_string(
         f"{PRESSED.value} × {length(thickness.value)}",
         between=(PRESSED.value * thickness.low, PRESSED.value * thickness.high),
     )
-    start = ends_take / 2 if project.form == "loop" else 0.0
+    start = ends_take / 2 if project.form == "loop" else beads.join or 0.0
     substitutions = tuple(
         _substitution(kind, kind.stands_for, string.counts.get(kind.name, 0))
         for kind in beads.kinds
@@ -158,8 +158,8 @@ def _too_short_or_slack(
 ) -> list[Diagnostic]:
     if project.length is None:
         return []
-    good = f"{length(math.ceil(needed + room))} leaves {length(room)} for the fingers"
-    if cord < needed:
+    good = f"{length(math.ceil(needed + room - 1e-9))} leaves {length(room)} for the fingers"
+    if cord < needed - 1e-9:
         return [
             Diagnostic(
                 "cord-too-short",
@@ -202,12 +202,17 @@ def _fit(name: str, hole: float | None, cord: float, strands: int) -> HoleFit:
     )
 
 
-def _fit_diagnostics(fits: Sequence[HoleFit], cord: float, stringing: str) -> list[Diagnostic]:
+def _fit_diagnostics(
+    beads: Beads, string: BeadString, fits: Sequence[HoleFit], cord: float, stringing: str
+) -> list[Diagnostic]:
+    """An error for every hole that the cord does not pass; kinds that are not strung pass over."""
     found = []
-    for fit in fits:
+    for place, fit in enumerate(fits):
         if fit.verdict != "will not pass" or fit.hole is None or fit.largest_cord is None:
             continue
-        is_finial = fit.name == "finial"
+        is_finial = place == len(beads.kinds)
+        if not is_finial and fit.name not in string.counts:
+            continue
         folded = not is_finial and stringing != BARE_END
         how = "folded in two" if folded else "both ends together" if fit.strands == 2 else ""
         other = "string it over a bare end, " if folded else ""
@@ -227,11 +232,11 @@ def _fit_diagnostics(fits: Sequence[HoleFit], cord: float, stringing: str) -> li
     return found
 
 
-def _shortage(beads: Beads, string: BeadString) -> list[Diagnostic]:
-    """Too few of a kind at hand: say how many, and which other kind is nearest in size."""
+def _shortage(beads: Beads, string: BeadString, pieces: int) -> list[Diagnostic]:
+    """Too few of a kind at hand for all pieces: how many, and which other kind is nearest."""
     found = []
     for kind in beads.kinds:
-        wanted = string.counts.get(kind.name, 0)
+        wanted = pieces * string.counts.get(kind.name, 0)
         if kind.at_hand is None or kind.at_hand >= wanted:
             continue
         short = wanted - kind.at_hand
@@ -239,7 +244,7 @@ def _shortage(beads: Beads, string: BeadString) -> list[Diagnostic]:
             k
             for k in beads.kinds
             if k is not kind
-            and (k.at_hand is None or k.at_hand - string.counts.get(k.name, 0) >= short)
+            and (k.at_hand is None or k.at_hand - pieces * string.counts.get(k.name, 0) >= short)
         ]
         hint = "string fewer, or describe another kind in its place with “stands for”"
         if others:

@@ -7,6 +7,7 @@ forward turn what a backward turn was.
 
 from __future__ import annotations
 
+from bisect import bisect_right
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from typing import Literal
@@ -54,7 +55,7 @@ def effective_turns(
             sign = -sign
         turn = sign * SIGN[stretch.motions[course]]
         for pick in range(max(first, stretch.first), min(last, stretch.last)):
-            flipped = sum(at <= pick for at in flips_at) % 2
+            flipped = bisect_right(flips_at, pick) % 2
             yield -turn if flipped else turn
 
 

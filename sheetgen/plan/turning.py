@@ -48,6 +48,7 @@ def unroll(steps: Sequence[Step], courses: Sequence[str], picks: int) -> tuple[S
     if not steps:
         steps = (Turns(picks, (Move(WHOLE_PACK, "forward"),)),)
     stretches: list[Stretch] = []
+    motions_of: dict[tuple[Move, ...], tuple[str, ...]] = {}
     woven, flips, started = 0, set[int](), True
     while woven < picks:
         before = woven
@@ -58,7 +59,10 @@ def unroll(steps: Sequence[Step], courses: Sequence[str], picks: int) -> tuple[S
             count = min(step.picks, picks - woven)
             if count <= 0:
                 break
-            motions = tuple(_motion(course, step.moves) for course in courses)
+            motions = motions_of.get(step.moves)
+            if motions is None:
+                motions = tuple(_motion(course, step.moves) for course in courses)
+                motions_of[step.moves] = motions
             stretch = Stretch(woven, count, motions, tuple(sorted(flips)), started)
             _append(stretches, stretch)
             woven, flips, started = woven + count, set(), False

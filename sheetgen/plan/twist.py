@@ -7,21 +7,20 @@ from collections.abc import Sequence
 from sheetgen.amounts import plain
 from sheetgen.diagnostics import Diagnostic
 from sheetgen.model.project import Project
-from sheetgen.plan.beads import Placed
 from sheetgen.plan.constants import TWIST_LIMIT
-from sheetgen.plan.figure import Ledger, Origin
+from sheetgen.plan.figure import Ledger
+from sheetgen.plan.hiding import beads_in_picks, price_of_hiding, under_beads
 from sheetgen.plan.interventions import (
     CHANGE_SIDE,
     KEEP_SIDE,
     LEAST,
     LET_OUT,
-    FreeWarp,
     Load,
-    place_between_passes,
-    place_evenly,
+    with_interventions,
     worst_load,
 )
 from sheetgen.plan.looks import OTHER_SIDE, Length, lengths_of_tube
+from sheetgen.plan.placing import place_between_passes, place_evenly
 from sheetgen.plan.plan import Intervention, StringPlan, TurningPlan
 from sheetgen.plan.size import Size
 from sheetgen.plan.turning import Stretch, Trace, traces
@@ -40,8 +39,9 @@ def plan_turning(
 ) -> TurningPlan:
     """The turning with its interventions, their load, and the look of every length."""
     courses, pack, picks = tuple(size.pack.groups), size.pack, stretches[-1].last
+    whole_turns = 1 if pack.one_colour_a_tablet else pack.holes
     limit = project.twist.limit or TWIST_LIMIT.value
-    patterned = len(stretches) > 1
+    patterned = turns_both_ways(stretches)
     way = project.twist.way or (LET_OUT if patterned else KEEP_SIDE)
     traced = traces(stretches, len(courses))
 
@@ -52,22 +52,31 @@ def plan_turning(
     if patterned:
         places = place_between_passes(traced, stretches, pack.holes, way, free, limit)
     else:
-        whole_turns = 1 if pack.one_colour_a_tablet else pack.holes
         placing = project.twist.placing
         places = place_evenly(traced, picks, pack.holes, way, placing, free, limit, whole_turns)
     hidden: dict[int, int] = {}
-    if project.twist.under_beads and string and places:
-        places, hidden = _under_beads(
-            string, traced, pack.holes, places, way, free, limit, spacing, told
+    if project.twist.under_beads and string and not patterned:
+        unhidden = places
+        places, hidden = under_beads(
+            beads_in_picks(string, picks), traced, pack.holes, places, way, free, limit, whole_turns
         )
+        told.extend(price_of_hiding(traced, pack.holes, unhidden, places, way, free, limit))
     load = worst_load(traced, pack.holes, places, way == LET_OUT, free, limit)
     told.extend(_twist_told(project, patterned, way, load))
+    told.extend(_left_between_pieces(project, traced, pack.holes, places, way))
     enters = project.weft.enters
     lengths: tuple[Length, ...] = ()
     if project.is_tube:
         lengths = lengths_of_tube(pack, stretches, places, way, enters, project.weft.returns)
     done = _interventions(places, spacing, way, enters if project.is_tube else "", hidden)
-    return TurningPlan(courses, stretches, picks, spacing, way, done, load, limit, lengths)
+    plan = TurningPlan(courses, stretches, picks, spacing, way, done, load, limit, lengths)
+    _enter_twist(project, plan, patterned, size, ledger)
+    return plan
+
+
+def turns_both_ways(stretches: Sequence[Stretch]) -> bool:
+    """True when any course changes its motion or is flipped by the plan: a pattern of turning."""
+    return any(s.flips or s.motions != stretches[0].motions for s in stretches)
 
 
 def _interventions(
@@ -82,45 +91,25 @@ def _interventions(
     return tuple(found)
 
 
-def _under_beads(
-    string: StringPlan,
-    traced: Sequence[Trace],
-    holes: int,
-    places: tuple[int, ...],
-    way: str,
-    free: FreeWarp,
-    limit: float,
-    spacing: float,
-    told: list[Diagnostic],
-) -> tuple[tuple[int, ...], dict[int, int]]:
-    """Move every place to the middle of the nearest bead, unless the twist would pass the limit."""
-    beads = string.string.beads
-
-    def middle(bead: Placed) -> float:
-        return string.start + bead.on_cord + bead.length / 2
-
-    hidden: dict[int, int] = {}
-    moved = list(places)
-    before = worst_load(traced, holes, places, way == LET_OUT, free, limit)
-    for i, pick in enumerate(places):
-        bead = min(beads, key=lambda b: abs(middle(b) - pick * spacing))
-        candidate = round(middle(bead) / spacing)
-        attempt = sorted({*moved[:i], candidate, *moved[i + 1 :]})
-        load = worst_load(traced, holes, attempt, way == LET_OUT, free, limit)
-        if len(attempt) == len(moved) and load.share <= max(1.0, before.share):
-            moved, hidden[candidate] = attempt, bead.number
-    after = worst_load(traced, holes, moved, way == LET_OUT, free, limit)
-    if after.turns > before.turns + 0.05:
-        told.append(
-            Diagnostic(
-                "twist-price",
-                "warning",
-                f"hiding the reversals under beads raises the greatest twist from "
-                f"{plain(before.turns, 1)} to {plain(after.turns, 1)} full turns",
-                ("twist", "under beads"),
-            )
+def _left_between_pieces(
+    project: Project, traced: Sequence[Trace], holes: int, places: Sequence[int], way: str
+) -> list[Diagnostic]:
+    """Twist that stands beyond the tablets when a piece is done and the next begins on the warp."""
+    if not project.one_warp or project.pieces < 2:
+        return []
+    ends = [with_interventions(trace, places, way == LET_OUT)[-1][1] for trace in traced]
+    left = max(abs(twist) for twist in ends) / holes
+    if left < 1:
+        return []
+    return [
+        Diagnostic(
+            "twist-left",
+            "warning",
+            f"{plain(left, 1)} full turns stand beyond the tablets when a piece is done",
+            ("one warp",),
+            hint="let them out before the next piece is begun: its plan starts without twist",
         )
-    return tuple(moved), hidden
+    ]
 
 
 def _twist_told(project: Project, patterned: bool, way: str, load: Load) -> list[Diagnostic]:
@@ -147,35 +136,53 @@ def _twist_told(project: Project, patterned: bool, way: str, load: Load) -> list
                 hint="“let out” keeps the pattern as it is",
             )
         )
-    if not patterned and project.twist.placing != LEAST and way == LET_OUT:
+    if project.twist.under_beads and patterned:
+        found.append(
+            Diagnostic(
+                "under-beads-unused",
+                "warning",
+                "in a pattern the twist is dealt with where the steps begin again, not under beads",
+                ("twist", "under beads"),
+            )
+        )
+    if project.twist.placing != LEAST and (patterned or way == LET_OUT):
+        why = (
+            "in a pattern they go where the steps begin again"
+            if patterned
+            else "letting the twist out leaves none anyway"
+        )
         found.append(
             Diagnostic(
                 "placing-unused",
                 "warning",
-                "“placing” says where flips go; letting the twist out leaves none anyway",
+                f"“placing” says where flips go; {why}",
                 ("twist", "placing"),
             )
         )
     return found
 
 
-def _enter_twist(turning: TurningPlan, size: Size, ledger: Ledger) -> None:
-    stated: Origin = "rule of thumb" if turning.limit == TWIST_LIMIT.value else "stated"
+def _enter_twist(
+    project: Project, turning: TurningPlan, patterned: bool, size: Size, ledger: Ledger
+) -> None:
+    """The figures of the twist: what is borne, how often it is dealt with, the most of it."""
+    stated = project.twist.limit is not None
     ledger.enter(
         "twist_limit",
         "twist the free warp bears",
         turning.limit,
         "turns per mm",
-        stated,
-        TWIST_LIMIT.source if stated == "rule of thumb" else "as described",
+        "stated" if stated else "rule of thumb",
+        "as described" if stated else TWIST_LIMIT.source,
     )
+    why = f"keep within {plain(turning.limit * 1000, 0)} turns per metre of free warp"
     ledger.enter(
         "interventions",
         "times the twist is dealt with",
         len(turning.interventions),
         "times",
         "computed",
-        f"the fewest that keep the twist within {plain(turning.limit * 1000, 0)} turns per metre",
+        f"only between repeats, to {why}" if patterned else f"the fewest that {why}",
     )
     ledger.enter(
         "worst_twist",

@@ -43,7 +43,7 @@ def plan_weaving(
         "picks",
         "computed",
         f"{length(woven)} / {significant(spacing.value)} mm",
-        between=(woven / spacing.high, woven / spacing.low),
+        between=(min(picks, woven / spacing.high), max(picks, woven / spacing.low)),
         next_measure=spacing.next_measure,
     )
     courses = tuple(size.pack.groups)
