@@ -21,7 +21,7 @@ SPUN_SILK = "spun silk"
 
 _N = r"(\d+(?:\.\d+)?)"
 _RESULTANT = re.compile(rf"R ?{_N} ?(\w+) ?/ ?(\d+)", re.ASCII)
-_TIMES = re.compile(rf"{_N} ?(\w+) ?[x×] ?(\d+)")
+_TIMES = re.compile(rf"{_N} ?(\w+) ?[x×] ?(\d+)", re.ASCII)
 _STROKE = re.compile(rf"{_N} ?/ ?{_N} ?([A-Za-z]+)((?: [a-z]+)*)", re.ASCII)
 _SINGLE = re.compile(rf"{_N} ?([A-Za-z]+)", re.ASCII)
 _BARE = re.compile(rf"R? ?{_N}(?: ?/ ?{_N})*", re.ASCII)

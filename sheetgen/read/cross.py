@@ -13,8 +13,9 @@ from sheetgen.model.project import Project
 from sheetgen.model.values import Reading
 from sheetgen.model.yarn import Yarn
 from sheetgen.read.counts import SPUN_SILK
-from sheetgen.read.findings import Findings, did_you_mean, listed
-from sheetgen.read.walk import UNREAD, Named, Walk
+from sheetgen.read.findings import Findings
+from sheetgen.read.uses import check_names, check_unused_beads
+from sheetgen.read.walk import UNREAD, Walk
 
 _LETTERS = 2
 """Characters that fit beside a thread on a chart."""
@@ -22,8 +23,8 @@ _LETTERS = 2
 
 def check_agreement(project: Project, walk: Walk, spans: Mapping[Path, Span]) -> None:
     """Note everything that does not agree; ``spans`` tells what was written and what is default."""
-    _names(project, walk)
-    _unused_beads(project, walk)
+    check_names(project, walk)
+    check_unused_beads(project, walk)
     _letters(project, walk.findings)
     for yarn in project.yarns:
         _thickness(yarn, walk.findings)
@@ -34,47 +35,6 @@ def check_agreement(project: Project, walk: Walk, spans: Mapping[Path, Span]) ->
     _beads_and_form(project, walk.findings)
     _ends(project, walk.findings)
     _weft_of_band(project, walk.findings, spans)
-
-
-def _names(project: Project, walk: Walk) -> None:
-    """Every name used is the name of something."""
-    known: dict[Named, object] = {
-        "yarn": project.yarns,
-        "kind of bead": project.beads.kinds if project.beads is not None else (),
-        "group": project.tablets.groups,
-    }
-    names = {
-        what: None if parts is UNREAD else [part.name for part in parts]  # type: ignore[attr-defined]
-        for what, parts in known.items()
-    }
-    for mention in walk.mentions:
-        there = names[mention.what]
-        if there is None or mention.name in there or walk.findings.full:
-            continue
-        so_far = f"there is {listed(there)}" if there else f"no {mention.what} has been named"
-        walk.findings.error(
-            f"no-such-{mention.what.split()[-1]}",
-            f"no {mention.what} is called “{mention.name[:40]}”",
-            mention.path,
-            span=mention.span,
-            given=mention.name,
-            allowed=listed(there[:20]),
-            hint=did_you_mean(mention.name, there, so_far),
-        )
-
-
-def _unused_beads(project: Project, walk: Walk) -> None:
-    if not project.beads or project.beads.order is UNREAD:
-        return
-    used = {mention.name for mention in walk.mentions if mention.what == "kind of bead"}
-    for kind in project.beads.kinds:
-        if kind and kind.name not in used:
-            walk.findings.warning(
-                "unused-bead",
-                f"no “{kind.name}” is in the order",
-                ("beads", "kinds", kind.name),
-                hint="string it in the order, or take the kind out",
-            )
 
 
 def _letters(project: Project, findings: Findings) -> None:
@@ -161,7 +121,7 @@ def _pack_size(project: Project, findings: Findings, path: Path) -> None:
         )
         return
     thickness = project.find.thickness if project.find is not None else None
-    if thickness is UNREAD or isinstance(thickness, Reading) or project.find is UNREAD:
+    if thickness is UNREAD or isinstance(thickness, Reading):
         return
     findings.error(
         "no-tablets",

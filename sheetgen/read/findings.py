@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import difflib
 from collections.abc import Iterable
+from itertools import islice
 
 from sheetgen.diagnostics import Diagnostic, Path, Severity, Span
 
@@ -11,6 +12,8 @@ MOST = 200
 """Mistakes that are kept; beyond it the rest is only noise, and slow."""
 
 _LONGEST_WORD = 60
+_LONGEST_SENTENCE = 600
+_MOST_COMPARED = 300
 
 
 class Misread(ValueError):  # noqa: N818  # a user's mistake, not a bug
@@ -80,27 +83,31 @@ class Findings:
             Diagnostic(
                 code,
                 severity,
-                message,
+                shortened(message, _LONGEST_SENTENCE),
                 path,
                 span,
                 shortened(given) or None,
-                allowed or None,
-                hint or None,
+                shortened(allowed, _LONGEST_SENTENCE) or None,
+                shortened(hint, _LONGEST_SENTENCE) or None,
             )
         )
 
 
-def shortened(text: str) -> str:
-    """The text as it may be quoted in a message: one line, not longer than a line bears."""
-    line = " ".join(text[: 4 * _LONGEST_WORD].split())
-    return line if len(line) <= _LONGEST_WORD else line[: _LONGEST_WORD - 1] + "…"
+def shortened(text: str, most: int = _LONGEST_WORD) -> str:
+    r"""The text as it may stand in a message: one line, at most so many characters.
+
+    >>> shortened("a long \n name", 8)
+    'a long …'
+    """
+    line = " ".join(text[: 4 * most].split())
+    return line if len(line) <= most else line[: most - 1] + "…"
 
 
 def nearest(word: str, known: Iterable[str]) -> str | None:
     """The one of ``known`` that looks most like ``word``, if one does."""
     if len(word) > _LONGEST_WORD:
         return None
-    by_folded = {k.casefold(): k for k in known}
+    by_folded = {k.casefold(): k for k in islice(known, _MOST_COMPARED)}
     found = difflib.get_close_matches(word.casefold(), list(by_folded), n=1, cutoff=0.6)
     return by_folded[found[0]] if found else None
 

@@ -22,6 +22,7 @@ _PICKS_PER_MM = (0.01, 20.0)
 
 _TO = re.compile(r"(.+?) to (.+)")
 _GIVE_OR_TAKE = re.compile(r"(.+?) ?(?:±|\+-|\+/-) ?(.+)")
+_DASH = re.compile(r"[\d.]+ ?(?:[a-z]+ ?)?[-–] ?\d.*")
 _UNIT = re.compile(r"[A-Za-z]+$")
 _PICKS = re.compile(r"(\S+) in (.+)")
 _STEPS: dict[units.Dimension, tuple[tuple[str, float], ...]] = {
@@ -78,6 +79,8 @@ def reading(written: str, entry: Entry) -> Reading | Unknown:
         if off >= value:
             raise Misread("range", "more to take than there is", hint="the second must be smaller")
         return Reading(value, value - off, value + off, sure=False)
+    if _DASH.fullmatch(written):
+        raise Misread("range", "a range is written with “to”", hint="write e.g. 2.7 to 3.3 mm")
     if match := _TO.fullmatch(written):
         low, high = _ends(match[1], match[2], entry)
         return Reading((low + high) / 2, low, high, sure=False)

@@ -15,15 +15,18 @@ from typing import Protocol
 import yaml
 
 from sheetgen.diagnostics import Path, Span
+from sheetgen.read import syntax
 from sheetgen.read.decoding import INVISIBLE, decoded
 from sheetgen.read.findings import Findings
-from sheetgen.read.syntax import in_plain_words
+from sheetgen.read.syntax import Plain, in_plain_words
 from sheetgen.read.tree import Items, Node, Pairs, Refused, Text
 
 DEEPEST = 40
-MOST_NODES = 200_000
+MOST_NODES = 50_000
+"""The parser takes a second for so many; no description has a tenth of it."""
 
 _LOST_COLOUR = re.compile(r"[ \t]+#[0-9A-Fa-f]{6}\b")
+_COLON = re.compile(r"\s*:")
 _REMARK = re.compile(r"[ \t]*#")
 
 
@@ -82,9 +85,7 @@ class _Builder:
         except _Stop:
             return None
         if self.root is None or (isinstance(self.root, Refused) and not self.findings.diagnostics):
-            self._error(
-                "empty-file", "the description is empty", Span(1, 1), "start with “piece: ”"
-            )
+            self._error(syntax.EMPTY_FILE, Span(1, 1))
         return self.root
 
     def _events(self) -> Iterator[yaml.Event]:
@@ -99,7 +100,7 @@ class _Builder:
         except (yaml.YAMLError, ValueError, OverflowError) as problem:
             # the parser lets chr() and int() fail on \U00110000 or an endless version number
             plain = in_plain_words("", "escape sequence of" if "\\" in self.text else "")
-            self._error(plain.code, plain.message, self._span(mark, mark), plain.hint)
+            self._error(plain, self._span(mark, mark))
             raise _Stop from problem
 
     def _take(self, event: yaml.Event) -> None:
@@ -112,28 +113,21 @@ class _Builder:
 
     def _one_document(self, event: yaml.Event) -> None:
         if self.root is not None:
-            self._error(
-                "several-documents",
-                "a line of dashes begins a second description in this file",
-                self._span(event.start_mark, event.end_mark),
-                "one file describes one piece: put the second one in a file of its own",
-            )
+            self._error(syntax.SECOND_DOCUMENT, self._span(event.start_mark, event.end_mark))
             raise _Stop
 
     def _node(self, event: yaml.NodeEvent) -> None:
         self.count += 1
         span = self._span(event.start_mark, event.end_mark)
         if self.count > MOST_NODES:
-            self._error(
-                "too-large", f"more than {MOST_NODES} values", span, "split the description"
-            )
+            self._error(syntax.TOO_MANY, span)
             raise _Stop
         if isinstance(event, yaml.AliasEvent):
-            self._no_references(span, event.anchor or "")
+            self._error(syntax.REFERENCE, span)
             self._put(Refused(span))
             return
         if event.anchor is not None:
-            self._no_references(Span(span.line, span.column), event.anchor)
+            self._error(syntax.REFERENCE, Span(span.line, span.column))
         if isinstance(event, yaml.ScalarEvent):
             self._scalar(event, span)
         elif isinstance(event, yaml.CollectionStartEvent):
@@ -142,26 +136,13 @@ class _Builder:
     def _open_up(self, event: yaml.CollectionStartEvent, span: Span) -> None:
         self._no_tag(event, span)
         if len(self.open) >= DEEPEST:
-            self._error("too-deep", f"nested more than {DEEPEST} deep", span, "flatten it")
+            self._error(syntax.TOO_DEEP, span)
             raise _Stop
         self.open.append(_Open(event.start_mark, isinstance(event, yaml.SequenceStartEvent)))
 
-    def _no_references(self, span: Span, name: str) -> None:
-        self._error(
-            "reference",
-            f"& and * (here with “{name}”) are not used in descriptions",
-            span,
-            "write the value out; put a text that begins with & or * in quotes",
-        )
-
     def _no_tag(self, event: yaml.ScalarEvent | yaml.CollectionStartEvent, span: Span) -> None:
         if event.tag is not None:
-            self._error(
-                "tag",
-                "words that begin with ! are not used in descriptions",
-                Span(span.line, span.column),
-                "take it out; put a text that begins with ! in quotes",
-            )
+            self._error(syntax.TAG, Span(span.line, span.column))
 
     def _scalar(self, event: yaml.ScalarEvent, span: Span) -> None:
         self._no_tag(event, span)
@@ -171,43 +152,36 @@ class _Builder:
             self._empty(span)
             return
         if INVISIBLE.search(value):
-            self._error(
-                "control-character",
-                "a text contains a character that cannot be printed",
-                span,
-                "take out the backslash and what follows it",
-            )
+            self._error(syntax.UNPRINTABLE, span)
             self._put(Refused(span))
             return
         if plain and _LOST_COLOUR.match(self._line(span.line), span.column - 1 + span.length):
-            self.findings.warning(
-                "hash-is-remark",
-                "a # after a space begins a remark: the colour behind it is not read",
-                self._path(),
-                span=span,
-                given=value,
-                hint="put the whole value in quotes: '...'",
-            )
+            code, message, hint, _ = syntax.LOST_COLOUR
+            self.findings.warning(code, message, self._path(), span=span, given=value, hint=hint)
         self._put(Text(value, span))
 
     def _empty(self, span: Span) -> None:
         if not self.open:
             self.root = Refused(span)
             return
-        frame = self.open[-1]
-        place = frame.key.span if isinstance(frame.key, Text) else span
-        name = f"“{frame.key.value}” has no value" if isinstance(frame.key, Text) else "no value"
-        self._error("empty-value", name, place, self._why_empty(span, place))
-        self._put(Refused(place))
+        key = self.open[-1].key
+        if key is None and not self.open[-1].is_list:
+            self._error(syntax.NO_KEY, span)
+        elif isinstance(key, Text):
+            self._error(
+                self._why_empty(span, key.span), key.span, f"“{key.value[:60]}” has no value"
+            )
+        else:
+            self._error(self._why_empty(span, span), span)
+        self._put(Refused(key.span if key else span))
 
-    def _why_empty(self, span: Span, key: Span) -> str:
-        """The hint for a value that is not there: it may have been taken for something else."""
+    def _why_empty(self, span: Span, key: Span) -> Plain:
+        """A value that is not there may have been taken for something else."""
         if _REMARK.match(self._line(span.line), span.column - 1):
-            return "a # begins a remark: put a value that starts with # in quotes"
-        after_key = self._line(key.line)[key.column - 1 + key.length :].lstrip()
-        if span != key and not after_key.startswith(":"):
-            return "inside { } a comma begins a new key: put a value with a comma in quotes"
-        return "write a value, or take the line out"
+            return syntax.REMARK_ONLY
+        if span != key and not _COLON.match(self._line(key.line), key.column - 1 + key.length):
+            return syntax.COMMA_IN_BRACES
+        return syntax.EMPTY
 
     def _put(self, node: Node) -> None:
         if not self.open:
@@ -228,17 +202,13 @@ class _Builder:
         if isinstance(node, Refused):
             return node
         if not isinstance(node, Text):
-            self._error("key", "a key must be a word or a line", node.span, "write “key: value”")
+            self._error(syntax.ODD_KEY, node.span)
         elif node.value == "<<":
-            self._error("reference", "<< is not used in descriptions", node.span, "write it out")
+            self._error(syntax.REFERENCE, node.span)
         elif node.value in frame.pairs:
             first = frame.pairs[node.value][0].span.line
-            self._error(
-                "duplicate-key",
-                f"“{node.value[:60]}” is given twice, first in line {first}",
-                node.span,
-                "keep one of the two",
-            )
+            message = f"“{node.value[:60]}” is given twice, first in line {first}"
+            self._error(syntax.DUPLICATE, node.span, message)
         else:
             return node
         return Refused(node.span)
@@ -271,7 +241,9 @@ class _Builder:
         mark = problem.problem_mark
         if mark is None or (plain.at_start and problem.context_mark is not None):
             mark = problem.context_mark
-        self._error(plain.code, plain.message, self._span(mark, mark), plain.hint)
+        self._error(plain, self._span(mark, mark))
 
-    def _error(self, code: str, message: str, span: Span, hint: str) -> None:
-        self.findings.error(code, message, self._path(), span=span, hint=hint)
+    def _error(self, plain: Plain, span: Span, message: str = "") -> None:
+        self.findings.error(
+            plain.code, message or plain.message, self._path(), span=span, hint=plain.hint
+        )

@@ -9,7 +9,7 @@ from typing import Any, get_args, get_type_hints
 from sheetgen.diagnostics import Path
 from sheetgen.model.schema import Entry, Kind, entries, shorthand
 from sheetgen.model.values import UNKNOWN, Unknown
-from sheetgen.read import counts, measures, pack, plain, steps, stringing
+from sheetgen.read import counts, holes, measures, plain, selections, steps, stringing
 from sheetgen.read.findings import Misread, did_you_mean, listed
 from sheetgen.read.names import PART_NAMES
 from sheetgen.read.tree import Items, Node, Pairs, Refused, Text
@@ -22,10 +22,10 @@ Written = dict[str, tuple[Node, Path]]
 def read_part(walk: Walk, node: Node, path: Path, part: type, **given: Any) -> Any:
     """An instance of the model class, unread fields UNREAD; ``given``: fields that are no key."""
     written = _written(walk, node, path, part)
-    if written is UNREAD:
-        return UNREAD
     for key, (field, entry) in entries(part).items():
-        if key in written:
+        if written is None:
+            value = UNREAD
+        elif key in written:
             value = _read_field(walk, written[key], part, field.name, entry)
         elif field.default is not dataclasses.MISSING:
             value = field.default
@@ -37,8 +37,6 @@ def read_part(walk: Walk, node: Node, path: Path, part: type, **given: Any) -> A
 
 def read_value(walk: Walk, node: Node, path: Path, entry: Entry) -> Any:
     """One value as its entry says; UNREAD, with the mistakes found, when it cannot be read."""
-    if isinstance(node, Refused):
-        return UNREAD
     return READERS[entry.kind](walk, node, path, entry)
 
 
@@ -63,8 +61,8 @@ def _may_be_unknown(part: type, field_name: str) -> bool:
     return Unknown in get_args(get_type_hints(part)[field_name])
 
 
-def _written(walk: Walk, node: Node, path: Path, part: type) -> Any:
-    """Written: each known key with its node; the unknown ones are told."""
+def _written(walk: Walk, node: Node, path: Path, part: type) -> Written | None:
+    """Each known key with its node, unknown ones told; None when there can be no keys."""
     known = entries(part)
     short = shorthand(part)
     if isinstance(node, Text) and short is not None:
@@ -72,7 +70,7 @@ def _written(walk: Walk, node: Node, path: Path, part: type) -> Any:
     if not isinstance(node, Pairs):
         keys = listed(known)
         wrong_kind(walk, node, path, "a set of keys", f"write lines “key: value”; keys: {keys}")
-        return UNREAD
+        return None
     found: Written = {}
     for key, value in node.pairs:
         if key.value in known:
@@ -180,11 +178,11 @@ READERS: dict[Kind, Reader] = {
     "count": from_text(counts.count),
     "put-up": from_text(measures.put_up),
     "picks": from_text(measures.picks),
-    "colours": pack.colours,
-    "letters": pack.letters,
-    "selection": pack.selection,
-    "selections": pack.selections,
-    "draft": pack.draft,
+    "colours": holes.colours,
+    "letters": holes.letters,
+    "selection": selections.selection,
+    "selections": selections.selections,
+    "draft": holes.draft,
     "turning": steps.turning,
     "order": stringing.order,
 }

@@ -8,7 +8,7 @@ from typing import Any
 from sheetgen.diagnostics import Path
 from sheetgen.read.findings import Misread, did_you_mean
 from sheetgen.read.names import REPEAT
-from sheetgen.read.tree import Items, Node, Pairs, Refused, Text
+from sheetgen.read.tree import Items, Node, Pairs, Text
 from sheetgen.read.walk import UNREAD, Walk, each, misread, one_line, whole_number, wrong_kind
 
 MOST_TIMES = 100_000
@@ -18,8 +18,6 @@ ReadItem = Callable[[Walk, Node, Path], Any]
 
 def sequence(walk: Walk, node: Node, path: Path, read: ReadItem, wanted: str) -> Any:
     """All items of a list (or one lone item) with ``read``; UNREAD when one of them is."""
-    if isinstance(node, Refused):
-        return UNREAD
     if isinstance(node, Items) and not node.items:
         wrong_kind(walk, node, path, wanted)
         return UNREAD

@@ -19,8 +19,8 @@ from sheetgen.model.turning import (
     Turns,
 )
 from sheetgen.read.findings import Misread, did_you_mean, listed
-from sheetgen.read.pack import NUMBER
 from sheetgen.read.repeats import is_repeat, repeated, sequence
+from sheetgen.read.selections import MOST_TABLETS, NUMBER
 from sheetgen.read.tree import Items, Node, Pairs, Text
 from sheetgen.read.walk import UNREAD, Mention, Walk, misread, one_line, whole_number, wrong_kind
 
@@ -98,6 +98,8 @@ def _motion(written: str) -> tuple[Motion, int]:
 
 def _flip(walk: Walk, rest: str, path: Path) -> Flip:
     groups = tuple(name.strip() for name in rest.split(",")) if rest else ()
+    if len(groups) > MOST_TABLETS:
+        raise Misread("not-a-step", "more groups than tablets", hint="write “flip” for all")
     for name in groups:
         if name == REST:
             raise Misread("not-a-step", "“flip rest” cannot be told", hint="name the groups")

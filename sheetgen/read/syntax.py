@@ -1,4 +1,4 @@
-"""A YAML syntax error in plain words: takes the parser's complaint, gives sentence and hint."""
+"""What is wrong with a file as YAML, in plain words: takes a complaint, gives sentence and hint."""
 
 from __future__ import annotations
 
@@ -6,7 +6,7 @@ from typing import NamedTuple
 
 
 class Plain(NamedTuple):
-    """One kind of syntax error in plain words."""
+    """One kind of mistake in plain words."""
 
     code: str
     message: str
@@ -14,6 +14,49 @@ class Plain(NamedTuple):
     at_start: bool = False
     """True when the place to look at is where the thing began, not where it broke off."""
 
+
+EMPTY_FILE = Plain("empty-file", "the description is empty", "begin with “piece: ”")
+TOO_MANY = Plain(
+    "too-large", "far more values than a description can have", "is it the right file?"
+)
+TOO_DEEP = Plain("too-deep", "brackets or indentation nested far too deep", "take some out")
+SECOND_DOCUMENT = Plain(
+    "several-documents",
+    "a line of dashes begins a second description in this file",
+    "one file describes one piece: put the second one in a file of its own",
+)
+REFERENCE = Plain(
+    "reference",
+    "words that begin with & or *, and <<, are not used in descriptions",
+    "write the value out; put a text that begins with & or * in quotes",
+)
+TAG = Plain(
+    "tag",
+    "words that begin with ! are not used in descriptions",
+    "take it out; put a text that begins with ! in quotes",
+)
+UNPRINTABLE = Plain(
+    "control-character",
+    "a text contains a character that cannot be printed",
+    "take out the backslash and what follows it",
+)
+LOST_COLOUR = Plain(
+    "hash-is-remark",
+    "a # after a space begins a remark: the colour behind it is not read",
+    "put the whole value in quotes: '...'",
+)
+EMPTY = Plain("empty-value", "no value", "write a value, or take the line out")
+REMARK_ONLY = Plain(
+    "empty-value", "no value", "a # begins a remark: put a value that starts with # in quotes"
+)
+COMMA_IN_BRACES = Plain(
+    "empty-value",
+    "no value",
+    "inside { } a comma begins a new key: put a value with a comma in quotes",
+)
+NO_KEY = Plain("key", "a colon without a key before it", "write “key: value”")
+ODD_KEY = Plain("key", "a key must be a word or a line", "write “key: value”")
+DUPLICATE = Plain("duplicate-key", "a key is given twice", "keep one of the two")
 
 _BRACKET = Plain(
     "bracket",
