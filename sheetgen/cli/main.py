@@ -23,7 +23,6 @@ DONE, AT_FAULT, STOPPED = 0, 1, 130
 
 SHEETS = ("loom",)
 PAPERS = ("A4", "A5", "Letter")
-_PROJECT = click.Path(path_type=Path)
 
 
 class Program(click.Group):
@@ -69,12 +68,12 @@ def main() -> None:
     short_help="Print a sheet to a PDF file.",
     epilog="Example: sheetgen print garter.yaml --paper A5 --out to-print.pdf",
 )
-@click.argument("project", type=_PROJECT)
+@click.argument("project", type=Path)
 @click.option(
     "--sheet", type=click.Choice(SHEETS), default="loom", show_default=True, help="Which sheet."
 )
 @click.option(
-    "--out", type=_PROJECT, help="File to write; left out, PROJECT-loom.pdf beside PROJECT."
+    "--out", type=Path, help="File to write; left out, PROJECT-loom.pdf beside PROJECT."
 )
 @click.option(
     "--paper", type=click.Choice(PAPERS), help="Paper; left out, that of the description."
@@ -85,8 +84,8 @@ def print_command(project: Path, sheet: str, out: Path | None, paper: str | None
     from sheetgen.cli.run import plan_file
 
     outcome = plan_file(project)
-    _report(outcome, outcome.diagnostics)
     if outcome.plan is None:
+        _report(outcome, outcome.diagnostics)
         return AT_FAULT
     target = out or printing.default_name(project, sheet)
     if fault := printing.fault_of(target, project):
@@ -109,7 +108,7 @@ def print_command(project: Path, sheet: str, out: Path | None, paper: str | None
     short_help="Show every figure and where it comes from.",
     epilog="Example: sheetgen plan garter.yaml --sources",
 )
-@click.argument("project", type=_PROJECT)
+@click.argument("project", type=Path)
 @click.option("--json", "as_json", is_flag=True, help="Write JSON for a program to read.")
 @click.option("--sources", is_flag=True, help="Name the source of each formula as well.")
 def plan_command(project: Path, as_json: bool, sources: bool) -> int:
@@ -137,7 +136,7 @@ def plan_command(project: Path, as_json: bool, sources: bool) -> int:
     short_help="Look for mistakes.",
     epilog="Example: sheetgen check garter.yaml purse-cord.yaml",
 )
-@click.argument("projects", type=_PROJECT, nargs=-1, required=True, metavar="PROJECT...")
+@click.argument("projects", type=Path, nargs=-1, required=True, metavar="PROJECT...")
 @click.option("--json", "as_json", is_flag=True, help="Write a line of JSON for each file.")
 def check_command(projects: tuple[Path, ...], as_json: bool) -> int:
     """Look for mistakes in each description PROJECT, and write nothing else."""

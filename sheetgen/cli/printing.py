@@ -72,7 +72,7 @@ def write(pdf: bytes, out: Path) -> Diagnostic | None:
 
 
 def make_sheet(outcome: Outcome, sheet: str, paper: str | None) -> Printed:
-    """The sheet of a plan without errors."""
+    """The sheet of a plan without errors; what was said of the plan is said again."""
     from sheetgen.draw.boxes import LayoutError
     from sheetgen.draw.fonts import text_width
     from sheetgen.draw.pdf import render
@@ -83,7 +83,7 @@ def make_sheet(outcome: Outcome, sheet: str, paper: str | None) -> Printed:
     template, about = _own_template(sheet)
     if template is None:
         return Printed(None, about, about.diagnostics)
-    told = placed(_unprintable(outcome), outcome.spans)
+    told = placed((*outcome.diagnostics, *_unprintable(outcome)), outcome.spans)
     makers: dict[str, Callable[..., Document]] = {"loom": loom_sheet}
     chosen = PAPERS[paper or outcome.plan.project.paper]
     try:

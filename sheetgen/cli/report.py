@@ -79,21 +79,22 @@ def _underlined(line: str, span: Span, paint: Paint, colour: str, width: int) ->
     room = max(20, width - len(number) - 8)
     if cells(shown) > room:
         shown, cut = _cut(shown, begin - _BEFORE if begin > room - _BEFORE else 0, room)
-        begin, end = begin - cut, min(end - cut, room)
+        begin, end = begin - cut, min(end - cut, cells(shown.removesuffix("…")))
     marks = " " * begin + paint("^" * max(1, end - begin), colour)
     return [f"  {number} | {shown}", f"  {' ' * len(number)} | {marks}"]
 
 
 def _cut(shown: str, start: int, room: int) -> tuple[str, int]:
     """The columns from about ``start`` with dots where something is left out, and the shift."""
-    column, kept, first = 0, "", None
+    column, kept, first, after = 0, "", None, ""
     for character in shown:
         wide = cells(character)
-        if column >= start and (first is None or column + wide - first <= room - 2):
+        if first is not None and column + wide - first > room - 2:
+            after = "…"
+            break
+        if column >= start:
             first = column if first is None else first
             kept += character
-        elif first is not None:
-            break
         column += wide
-    dots = "…" if start else ""
-    return f"{dots}{kept}…", (first or 0) - len(dots)
+    before = "…" if start else ""
+    return f"{before}{kept}{after}", (first or 0) - len(before)

@@ -1,0 +1,64 @@
+"""The guide and the README: examples that are read, tables that are those of the model."""
+
+from __future__ import annotations
+
+import re
+import textwrap
+from pathlib import Path
+
+import pytest
+
+from sheetgen.cli import guide
+from sheetgen.model.schema import Entry, Kind, entries
+from sheetgen.read import read_description
+from sheetgen.read.findings import Findings
+from sheetgen.read.nodes import parse
+from sheetgen.read.parts import read_value
+from sheetgen.read.walk import UNREAD, Walk
+
+README = Path(__file__).parents[2] / "README.md"
+EXAMPLES = [(kind, example) for kind, _, examples in guide.NOTATIONS for example in examples]
+
+
+@pytest.mark.parametrize(("kind", "example"), EXAMPLES)
+def test_the_examples_of_the_guide_can_be_read(kind: Kind, example: str):
+    findings = Findings()
+    root = parse(f"key: {example}".encode(), findings)
+    walk = Walk(findings, {("tablets", "holes"): 4, ("tablets", "number"): 20})
+    value = read_value(walk, root.pairs[0][1], ("key",), Entry(kind, ""))
+    assert value is not UNREAD, findings.diagnostics
+
+
+@pytest.mark.parametrize("part", guide.parts())
+def test_the_examples_of_the_model_can_be_read(part: type):
+    for key, (_, entry) in entries(part).items():
+        if entry.example and entry.part is None:
+            findings = Findings()
+            root = parse(f"{key}: {entry.example}".encode(), findings)
+            walk = Walk(findings, {("tablets", "holes"): 4, ("tablets", "number"): 20})
+            assert read_value(walk, root.pairs[0][1], (key,), entry) is not UNREAD, key
+            assert not findings.diagnostics
+
+
+def test_every_key_of_every_part_is_in_the_guide():
+    text = guide.guide()
+    for part in guide.parts():
+        for key in entries(part):
+            assert f"`{key}`" in text
+
+
+def between(start: str, end: str) -> str:
+    text = README.read_text(encoding="utf-8")
+    return text.split(f"<!-- {start} -->")[1].split(f"<!-- {end} -->")[0].strip()
+
+
+def test_the_keys_in_the_readme_are_those_of_the_model():
+    hint = "put the output of “python -m sheetgen.cli.guide” between the marks in README.md"
+    assert between("keys", "end of keys") == guide.guide().strip(), hint
+
+
+def test_the_description_in_the_readme_has_no_mistakes():
+    written = re.search(r"```yaml\n(.*?)```", README.read_text(encoding="utf-8"), re.DOTALL)
+    assert written is not None
+    assert len(written[1].splitlines()) <= 25
+    assert read_description(textwrap.dedent(written[1]).encode()).diagnostics == ()
