@@ -42,6 +42,10 @@ Kind = Literal[
 ]
 
 
+HYPHENATED = {"put_up": "put-up", "take_up": "take-up"}
+"""Words that the trade writes with a hyphen."""
+
+
 @dataclass(frozen=True, slots=True)
 class Entry:
     """How one field is written: ``kind``, one sentence of explanation, range, choices, part class.
@@ -69,7 +73,8 @@ def entry(kind: Kind, doc: str, *, default: Any = MISSING, **rest: Any) -> Any:
 
 def written_key(field_name: str) -> str:
     """The key in the description of a field: ``finger_room`` is written ``finger room``."""
-    return field_name.rstrip("_").replace("_", " ")
+    name = field_name.rstrip("_")
+    return HYPHENATED.get(name, name.replace("_", " "))
 
 
 def entries(part: type) -> dict[str, tuple[dataclasses.Field[Any], Entry]]:

@@ -1,0 +1,45 @@
+"""The desk: what every part of a sheet is laid out from."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass
+
+from sheetgen import amounts
+from sheetgen.layout.words import Words
+from sheetgen.model.template import Template
+from sheetgen.plan.plan import Plan
+
+Measure = Callable[[str, float, bool], float]
+"""Text, size in points, bold -> width in mm."""
+
+
+@dataclass(frozen=True)
+class Desk:
+    """Plan, template, figures as text, flags, the frame's ``width`` (mm), a ruler for text."""
+
+    plan: Plan
+    template: Template
+    fields: Mapping[str, str]
+    flags: frozenset[str]
+    width: float
+    measure: Measure
+
+    def words(self, part: str) -> Words:
+        """The sentences of a part; KeyError if the template has no such part."""
+        for candidate in self.template.parts:
+            if candidate.name == part:
+                return Words(candidate, self.fields, self.flags)
+        raise KeyError(part)
+
+    def length(self, mm: float) -> str:
+        """A length in the units of the sheet."""
+        return amounts.length(mm, self.plan.project.units)
+
+    def mass(self, grams: float) -> str:
+        """A mass in the units of the sheet."""
+        return amounts.mass(grams, self.plan.project.units)
+
+    def common(self, key: str) -> str:
+        """A word used on more than one part."""
+        return self.template.words[key]

@@ -1,0 +1,174 @@
+"""Fields: takes a Plan, gives every named figure as it stands in a sentence, and the flags.
+
+For a figure ``x`` there are ``{x}`` (the value), ``{x.range}`` (about value, low to high; the value
+alone where there is no range) and ``{x.origin}``.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+
+from sheetgen import amounts
+from sheetgen.model.values import Reading, Unknown
+from sheetgen.plan.figure import Figure
+from sheetgen.plan.plan import Plan
+
+
+def written(value: float, unit: str, units: str) -> str:
+    """A figure's value with its unit, as a weaver reads it."""
+    match unit:
+        case "mm":
+            return amounts.length(value, units)
+        case "g":
+            return amounts.mass(value, units)
+        case "min":
+            return amounts.minutes(value)
+        case "per mm":
+            return amounts.per_length(value, units)
+        case "tex":
+            return f"{amounts.significant(value)} tex"
+        case "ratio":
+            return f"× {amounts.plain(value, 3)}"
+        case "share":
+            return f"{amounts.plain(100 * value, 0)} %"
+        case "turns per mm":
+            return f"{amounts.plain(1000 * value, 0)} turns/m"
+        case "turns":
+            return amounts.plain(value, 1)
+        case _:
+            return amounts.plain(value, 0 if value >= 10 or value == int(value) else 1)
+
+
+def written_range(figure: Figure, units: str) -> str:
+    """Value with its range: ``1.6 mm (1.4 to 1.9 mm)``; the value alone where there is none."""
+    value = written(figure.value, figure.unit, units)
+    if not figure.has_range:
+        return value
+    low, high = written(figure.low, figure.unit, units), written(figure.high, figure.unit, units)
+    low_number, _, low_unit = low.rpartition(" ")
+    if low_number and high.endswith(f" {low_unit}") and units != "both":
+        low = low_number
+    return f"{value} ({low} – {high})"
+
+
+class Fields(Mapping[str, str]):
+    """Named figures of a plan as text, worked out when asked for."""
+
+    def __init__(self, plan: Plan, more: Mapping[str, str]) -> None:
+        self.plan = plan
+        self.more = more
+
+    def __getitem__(self, name: str) -> str:
+        if name in self.more:
+            return self.more[name]
+        key, _, part = name.partition(".")
+        figure, units = self.plan.figures[key], self.plan.project.units
+        if part == "range":
+            return written_range(figure, units)
+        if part == "origin":
+            return figure.origin
+        return written(figure.value, figure.unit, units)
+
+    def __iter__(self) -> Iterator[str]:
+        yield from self.more
+        for key in self.plan.figures:
+            yield from (key, f"{key}.range", f"{key}.origin")
+
+    def __len__(self) -> int:
+        return len(self.more) + 3 * len(self.plan.figures)
+
+    def __contains__(self, name: object) -> bool:
+        key, _, part = str(name).partition(".")
+        return name in self.more or (key in self.plan.figures and part in ("", "range", "origin"))
+
+
+def described(plan: Plan) -> dict[str, str]:
+    """Fields that are not figures: names and texts of the description."""
+    project, find = plan.project, plan.project.find
+    fields = {
+        "piece": project.piece,
+        "number": project.number or "",
+        "maker": project.maker or "",
+        "belongs_to": project.belongs_to or "",
+        "version": project.digest,
+        "paper": project.paper,
+        "holes": str(plan.pack.holes),
+        "pieces": str(project.pieces),
+        "enters": project.weft.enters,
+        "returns": project.weft.returns,
+        "find": find.name if find else "",
+        "event": project.event.name if project.event else "",
+        "turned_tablets": ", ".join(map(str, plan.winding.turned)),
+    }
+    if plan.tassel and project.tassels:
+        skirt = amounts.length(plan.tassel.skirt, project.units)
+        fields |= {
+            "tassels": str(project.tassels.number),
+            "skirt": skirt,
+            "neck_wraps": str(plan.tassel.neck_wraps),
+            "skirt_ends": str(plan.tassel.skirt_ends),
+        }
+    if project.aglets:
+        fields |= {
+            "aglets": str(project.aglets.number),
+            "aglet_length": amounts.length(project.aglets.length, project.units),
+            "aglet_material": project.aglets.material,
+        }
+    if project.beads and project.beads.finial:
+        fields["finial"] = project.beads.finial.name
+    return fields
+
+
+def flags_of(plan: Plan) -> frozenset[str]:
+    """What is true of this plan, for the ``when`` of templates."""
+    project, turning = plan.project, plan.turning
+    find, tassels = project.find, project.tassels
+    facts = {
+        project.form: True,
+        "tube": project.is_tube,
+        "string": plan.string is not None,
+        "find": find is not None,
+        "invented": bool(find and find.invented),
+        "find thickness": bool(find and isinstance(find.thickness, Reading)),
+        "find unknown": bool(find and (find.not_known or isinstance(find.thickness, Unknown))),
+        "tassels": bool(plan.tassel),
+        "two tassels": bool(plan.tassel and tassels and tassels.number == 2),
+        "strands": bool(plan.tassel and plan.tassel.strands),
+        "aglets": project.aglets is not None,
+        "cut ends": project.warping.way == "cut ends",
+        "between posts": project.warping.way == "between posts",
+        "tablets turned": bool(plan.winding.turned),
+        "twist dealt with": bool(turning.interventions),
+        "patterned": len(turning.stretches) > 1,
+        "groups": len(turning.courses) > 1,
+        "several pieces": project.pieces > 1,
+        "one warp": project.one_warp and project.pieces > 1,
+        "shrinkage": project.shrinkage > 0,
+        "sessions": bool(project.sessions),
+        "soft yarn": any(use.figures.yarn.soft for use in plan.yarns),
+        "mixed threading": plan.pack.threaded is None,
+    }
+    if turning.interventions:
+        facts[turning.way] = True
+    if plan.string:
+        facts |= _string_facts(plan)
+    return frozenset(name for name, true in facts.items() if true)
+
+
+def _string_facts(plan: Plan) -> dict[str, bool]:
+    string, beads = plan.string, plan.project.beads
+    assert string is not None, "asked only for strings of beads"
+    assert beads is not None, "a string plan comes from beads"
+    hard = ("glass", "bone", "shell", "stone", "coral", "amber", "jet", "antler", "horn")
+    materials = " ".join((k.material or "").casefold() for k in string.kinds)
+    return {
+        string.stringing: True,
+        "finial": string.finial is not None,
+        "join": bool(beads.join),
+        "knots": string.string.knots_take > 0,
+        "dividers": any(k.divider for k in string.kinds),
+        "substitutions": bool(string.substitutions),
+        "tight holes": any(f.verdict == "tight" for f in string.fits),
+        "unknown holes": any(f.verdict == "not known" for f in string.fits),
+        "hard beads": any(word in materials for word in hard),
+    }

@@ -1,0 +1,54 @@
+"""The loom sheet: takes a plan, its template and the paper, gives the whole Document."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+
+from sheetgen.layout.blocks import Block, Document
+from sheetgen.layout.desk import Desk, Measure
+from sheetgen.layout.fields import Fields, described, flags_of
+from sheetgen.layout.gauges import gauges
+from sheetgen.layout.glance import glance
+from sheetgen.layout.makeup import bead_strip, make_up
+from sheetgen.layout.materials import materials
+from sheetgen.layout.paper import Paper
+from sheetgen.layout.threading import threading
+from sheetgen.layout.warping import warping
+from sheetgen.layout.weaving import weaving
+from sheetgen.model.template import Template
+from sheetgen.plan.plan import Plan
+
+PARTS: dict[str, Callable[[Desk], Iterator[Block]]] = {
+    "at a glance": glance,
+    "materials": materials,
+    "warp": warping,
+    "threading": threading,
+    "turning": weaving,
+    "bead strip": bead_strip,
+    "make up": make_up,
+    "gauges": gauges,
+}
+
+
+def loom_sheet(plan: Plan, template: Template, paper: Paper, measure: Measure) -> Document:
+    """Lay the parts out in the template's order. KeyError for a part that is not known here."""
+    described_fields = described(plan)
+    fields = Fields(plan, described_fields | {"paper": paper.name})
+    desk = Desk(plan, template, fields, flags_of(plan), paper.frame_width, measure)
+    blocks = [block for part in template.parts for block in PARTS[part.name](desk)]
+    project = plan.project
+    return Document(
+        title=f"{project.piece} · {template.words['title']}",
+        sheet=template.words["title"],
+        header=project.piece,
+        version=template.words["version"].format(version=project.digest),
+        paper=paper,
+        blocks=tuple(blocks),
+        page_of=template.words["page of"],
+        scale_sentence=template.words["scale"],
+        print_sentence=template.words["print"].format(paper=paper.name),
+        author=project.maker or "",
+        subject=template.words["subject"],
+        language=template.language,
+        date=project.date,
+    )

@@ -1,0 +1,130 @@
+"""Turning: takes the turning plan, gives the boxes to tick and what to do at every stop."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from sheetgen.layout.blocks import (
+    Block,
+    Boxed,
+    Figure,
+    Heading,
+    NeedRoom,
+    Para,
+    Step,
+    Table,
+    WritingLines,
+)
+from sheetgen.layout.desk import Desk
+from sheetgen.layout.shapes import Line, Picture, Rect, Shape, Text
+from sheetgen.layout.ticks import MOST_SINGLE, row_picture, tick_rows
+from sheetgen.layout.words import Words, plain
+from sheetgen.plan.plan import Intervention
+
+PART = "turning"
+MOST_COPIES = 4
+
+
+def weaving(desk: Desk) -> Iterator[Block]:
+    """How to turn, the looks to expect, the paper bar, boxes and interventions."""
+    words, plan = desk.words(PART), desk.plan
+    yield Heading(words.heading)
+    for _, runs in words.lines("how"):
+        yield Para(runs)
+    for number, (_, runs) in enumerate(words.lines("steps"), start=1):
+        yield Step(runs, f"R{number}")
+    if plan.turning.lengths:
+        yield _looks(desk, words)
+    yield Figure(pick_bar(desk, words), words.runs("bar caption"))
+    copies = min(plan.project.pieces, MOST_COPIES)
+    for piece in range(copies):
+        yield NeedRoom(60)
+        title = words.text("boxes")
+        if plan.project.pieces > 1:
+            title = words.text("boxes of piece", n=str(piece + 1), pieces=str(plan.project.pieces))
+        yield Heading(title, 2)
+        if piece == 0:
+            single = plan.turning.picks <= MOST_SINGLE
+            yield Para(words.runs("one box a pick" if single else "one box a turn"), small=True)
+            if len(plan.turning.stretches) > 1:
+                yield Para(words.runs("arrows"), small=True)
+        yield from _boxes(desk, words, piece)
+    if plan.project.pieces > copies:
+        yield Para(words.runs("copy the boxes", pieces=str(plan.project.pieces)))
+    yield Para(words.runs("own notes"))
+    yield WritingLines(3)
+
+
+def _boxes(desk: Desk, words: Words, piece: int) -> Iterator[Block]:
+    """Rows of boxes, each intervention boxed at its place."""
+    for row in tick_rows(desk):
+        yield Figure(row_picture(desk, row, words, piece))
+        for intervention in row.after:
+            yield _stop(desk, words, intervention)
+
+
+def _stop(desk: Desk, words: Words, intervention: Intervention) -> Block:
+    """One intervention, large, with what to do and the weft side before and after."""
+    way = desk.plan.turning.way
+    more = {
+        "n": str(intervention.number),
+        "pick": str(intervention.pick),
+        "at": desk.length(intervention.at),
+        "before": _side(desk, intervention.side_before),
+        "after": _side(desk, intervention.side_after),
+        "bead": str(intervention.bead),
+    }
+    steps = [Step(runs) for _, runs in words.lines(way, **more)]
+    if intervention.bead:
+        steps.append(Step(words.runs("hidden", **more)))
+    return Boxed(tuple(steps), words.text("stop", **more), heavy=True)
+
+
+def _side(desk: Desk, side: str) -> str:
+    return desk.common(side) if side else desk.common("either side")
+
+
+def _looks(desk: Desk, words: Words) -> Block:
+    """How each length between interventions will look, and the weft's side in it."""
+    spacing = desk.plan.turning.spacing
+    rows = tuple(
+        (
+            plain(words.text("picks from to", first=str(part.first + 1), last=str(part.last))),
+            plain(
+                words.text(
+                    "from to",
+                    first=desk.length(part.first * spacing),
+                    last=desk.length(part.last * spacing),
+                )
+            ),
+            plain(desk.common(part.side)),
+            plain(words.text(f"look {part.look}")),
+        )
+        for part in desk.plan.turning.lengths
+    )
+    heads = tuple(words.runs(f"head {c}") for c in ("picks", "length", "side", "look"))
+    return Table(heads, rows, (0.18, 0.26, 0.14, 0.42))
+
+
+def pick_bar(desk: Desk, words: Words) -> Picture:
+    """A bar at true scale: millimetres above, predicted picks below, every tenth numbered."""
+    spacing = desk.plan.turning.spacing
+    length = min(100.0, desk.width - 20)
+    x, y = 8.0, 12.0
+    shapes: list[Shape] = [Rect(x, y, length, 8, 0.3)]
+    for mm in range(int(length) + 1):
+        tall = 3.0 if mm % 10 == 0 else 2.2 if mm % 5 == 0 else 1.4
+        shapes.append(Line(x + mm, y, x + mm, y - tall, 0.12))
+        if mm % 10 == 0:
+            shapes.append(Text(x + mm, y - 4, str(mm // 10), 8, "middle"))
+    shapes.append(Text(x + length + 2, y - 2, "cm", 8.5))
+    pick, step = 0, 1 if spacing >= 0.8 else 5
+    while pick * spacing <= length:
+        at = x + pick * spacing
+        tall = 8.0 if pick % 10 == 0 else 5.0 if pick % 5 == 0 else 3.0
+        shapes.append(Line(at, y + 8, at, y + 8 - tall, 0.18))
+        if pick % 10 == 0:
+            shapes.append(Text(at, y + 12, str(pick), 8, "middle"))
+        pick += step
+    shapes.append(Text(x + length + 2, y + 7, words.text("bar picks"), 8.5))
+    return Picture(desk.width, y + 13, tuple(shapes), true_scale=True, name="pick bar")
