@@ -29,8 +29,10 @@ def radius_ratio(ends: int) -> float:
 def mean_diameter(diameters: Sequence[float]) -> float:
     """Diameter (mm) of the equal ends that fill as much area as these: root of the mean square.
 
-    Geometry; holds while no end is more than about twice as thick as another.
+    Geometry; holds while no end is more than about twice as thick as another. 0 for no ends.
     """
+    if not diameters:
+        return 0.0
     return math.sqrt(sum(d * d for d in diameters) / len(diameters))
 
 

@@ -66,7 +66,10 @@ class Pack:
 
 
 def build_pack(tablets: Tablets, number: int, first_yarn: str) -> Pack:
-    """Thread ``number`` tablets as the description says; later exceptions outrank earlier ones."""
+    """Thread ``number`` tablets as the description says; later exceptions outrank earlier ones.
+
+    Exceptions and groups of tablets beyond the pack are passed over: see :func:`beyond_pack`.
+    """
     everywhere = _threads(tablets.colours, tablets.holes, (first_yarn,) * tablets.holes)
     pack = [
         Tablet(i + 1, tablets.threaded[i % len(tablets.threaded)], everywhere)
@@ -76,6 +79,8 @@ def build_pack(tablets: Tablets, number: int, first_yarn: str) -> Pack:
     _lay(pack, everyone, tablets.draft, tablets.holes)
     for other in tablets.except_:
         for place, n in enumerate(other.tablets):
+            if n > number:
+                continue
             tablet = pack[n - 1]
             if other.threaded:
                 tablet = replace(tablet, threaded=other.threaded[place % len(other.threaded)])
@@ -84,8 +89,15 @@ def build_pack(tablets: Tablets, number: int, first_yarn: str) -> Pack:
         _lay(pack, other.tablets, other.draft, tablets.holes)
     for group in tablets.groups:
         for n in group.tablets:
-            pack[n - 1] = replace(pack[n - 1], group=group.name)
+            if n <= number:
+                pack[n - 1] = replace(pack[n - 1], group=group.name)
     return Pack(tuple(pack), tablets.holes)
+
+
+def beyond_pack(tablets: Tablets, number: int) -> tuple[int, ...]:
+    """Tablets that exceptions or groups name and a pack of ``number`` tablets has not."""
+    selections = [e.tablets for e in tablets.except_] + [g.tablets for g in tablets.groups]
+    return tuple(sorted({n for selection in selections for n in selection if n > number}))
 
 
 def _lay(
@@ -95,6 +107,8 @@ def _lay(
     if not draft:
         return
     for place, n in enumerate(numbers):
+        if n > len(pack):
+            continue
         line, tablet = draft[place % len(draft)], pack[n - 1]
         pack[n - 1] = replace(
             tablet,

@@ -14,7 +14,7 @@ from sheetgen.plan.looks import Length
 from sheetgen.plan.materials import Pause, YarnUse
 from sheetgen.plan.pack import Pack
 from sheetgen.plan.tassel import Tassel
-from sheetgen.plan.turning import Stretch
+from sheetgen.plan.turning import Stretch, turns_both_ways
 from sheetgen.plan.warp import WarpEnd, Winding
 
 
@@ -46,6 +46,11 @@ class TurningPlan:
     load: Load
     limit: float
     lengths: tuple[Length, ...]
+
+    @property
+    def patterned(self) -> bool:
+        """True when any course changes its motion or is flipped by the described steps."""
+        return turns_both_ways(self.stretches)
 
     @property
     def flips_at(self) -> tuple[int, ...]:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 from sheetgen.amounts import length, plain, significant
@@ -10,6 +11,7 @@ from sheetgen.model.project import Project
 from sheetgen.plan.constants import PACE
 from sheetgen.plan.figure import Ledger, Origin
 from sheetgen.plan.materials import Pause, fit_sessions
+from sheetgen.plan.pack import beyond_pack
 from sheetgen.plan.plan import Plan
 from sheetgen.plan.size import Size, size_up
 from sheetgen.plan.stringing import plan_string
@@ -30,7 +32,7 @@ def make_plan(project: Project) -> Planned:
     """Work out the whole piece. Pure: the same project gives the same plan."""
     ledger, told = Ledger(), list[Diagnostic]()
     size = size_up(project, ledger)
-    told.extend(_empty_tablets(size))
+    told.extend(_pack_told(project, size))
     string = plan_string(project, size.thickness, ledger, told)
     weaving = plan_weaving(project, size, string, ledger, told)
     winding = _winding(project, size, weaving, ledger, told)
@@ -58,20 +60,39 @@ def make_plan(project: Project) -> Planned:
     return Planned(plan, tuple(told))
 
 
-def _empty_tablets(size: Size) -> list[Diagnostic]:
-    empty = [t.number for t in size.pack.tablets if not t.ends]
-    if not empty:
-        return []
-    numbers = ", ".join(map(str, empty))
-    return [
-        Diagnostic(
-            "tablet-without-thread",
-            "error",
-            f"no hole of tablet {numbers} has a thread",
-            ("tablets",),
-            hint="thread at least one hole, or take the tablet out of the pack",
+def _pack_told(project: Project, size: Size) -> list[Diagnostic]:
+    """Tablets without a thread, and tablets that are named but not in a pack that was computed."""
+    found = []
+    number = len(size.pack.tablets)
+    if empty := [t.number for t in size.pack.tablets if not t.ends]:
+        found.append(
+            Diagnostic(
+                "tablet-without-thread",
+                "error",
+                f"no hole of tablet {_numbers(empty)} has a thread",
+                ("tablets",),
+                hint="thread at least one hole, or take the tablet out of the pack",
+            )
         )
-    ]
+    if beyond := beyond_pack(project.tablets, number):
+        found.append(
+            Diagnostic(
+                "no-such-tablet",
+                "error",
+                f"the find and the yarn make {number} tablets: there is no tablet "
+                f"{_numbers(beyond)}",
+                ("tablets",),
+                allowed=f"1 to {number}",
+                hint="say how many tablets there are, or name others",
+            )
+        )
+    return found
+
+
+def _numbers(tablets: Sequence[int], most: int = 12) -> str:
+    """Tablet numbers for a sentence, the first of them if there are many."""
+    more = " ..." if len(tablets) > most else ""
+    return ", ".join(map(str, tablets[:most])) + more
 
 
 def _winding(

@@ -2,10 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from sheetgen.amounts import length, percent, plain, significant
-from sheetgen.model.pack import EMPTY, EVERY_HOLE
 from sheetgen.model.project import Project
 from sheetgen.model.values import Reading
 from sheetgen.plan.constants import BAND_RANGE, SPECHT
@@ -31,7 +30,7 @@ class Size:
 
     def tablet_diameter(self, tablet: Tablet) -> float:
         """Mean diameter (mm) of the threads of one tablet."""
-        return mean_diameter([self.yarns[y].diameter.value for y in tablet.holes if y])
+        return _tablet_diameter(tablet, self.yarns)
 
 
 def size_up(project: Project, ledger: Ledger) -> Size:
@@ -56,6 +55,11 @@ def size_up(project: Project, ledger: Ledger) -> Size:
     return Size(yarns, pack, diameter, thickness, width, verdict)
 
 
+def _tablet_diameter(tablet: Tablet, yarns: dict[str, YarnFigures]) -> float:
+    """Mean diameter (mm) of a tablet's threads; 0 for a tablet without any."""
+    return mean_diameter([yarns[y].diameter.value for y in tablet.holes if y])
+
+
 def _tablets_by_ends(pack: Pack) -> list[tuple[int, int]]:
     counts: dict[int, int] = {}
     for tablet in pack.tablets:
@@ -74,10 +78,10 @@ def _pack(project: Project, yarns: dict[str, YarnFigures], ledger: Ledger) -> Pa
     find = project.find
     assert find is not None, "the reader asks for a number of tablets or a find"
     assert isinstance(find.thickness, Reading), "the reader asks for its thickness"
-    empty = {c.hole for c in stated.colours if c.yarn == EMPTY and c.hole != EVERY_HOLE}
-    threads = stated.holes - len(empty)
-    used = [c.yarn for c in stated.colours if c.yarn != EMPTY] or [first]
-    diameter = mean_diameter([yarns[name].diameter.value for name in used])
+    repeat = build_pack(replace(stated, except_=(), groups=()), max(1, len(stated.draft)), first)
+    threads = max(1, round(repeat.ends / len(repeat.tablets)))
+    used = [name for tablet in repeat.tablets for name in tablet.holes if name]
+    diameter = mean_diameter([yarns[name].diameter.value for name in used or [first]])
     wanted = find.thickness.value
     number = tablets_for_thickness(wanted, diameter, threads)
     ledger.enter(
@@ -96,17 +100,19 @@ def _pack(project: Project, yarns: dict[str, YarnFigures], ledger: Ledger) -> Pa
 def _warp_diameter(pack: Pack, yarns: dict[str, YarnFigures], ledger: Ledger) -> Figure:
     """Mean diameter of the warp ends, with the mean of their ranges."""
 
+    by_yarn = pack.ends_by_yarn or {next(iter(yarns)): 1}  # a pack without a thread is an error
+
     def mean(part: str) -> float:
         return mean_diameter(
             [
                 getattr(yarns[name].diameter, part)
-                for name, ends in pack.ends_by_yarn.items()
+                for name, ends in by_yarn.items()
                 for _ in range(ends)
             ]
         )
 
-    first = yarns[next(iter(pack.ends_by_yarn))].diameter
-    several = len(pack.ends_by_yarn) > 1
+    first = yarns[next(iter(by_yarn))].diameter
+    several = len(by_yarn) > 1
     return ledger.enter(
         "warp_diameter",
         "diameter of a warp end",
@@ -134,6 +140,7 @@ def _cord_thickness(project: Project, ends: int, diameter: Figure, ledger: Ledge
             "on the sample",
             between=(sample.low, sample.high),
         )
+    ends = max(ends, 1)
     ratio = radius_ratio(ends)
     return ledger.enter(
         "thickness",
@@ -152,10 +159,8 @@ def _band(
     project: Project, pack: Pack, yarns: dict[str, YarnFigures], diameter: Figure, ledger: Ledger
 ) -> tuple[Figure, Figure]:
     """Thickness and width of a flat band: every tablet's threads make one pressed cord."""
-    cords = [
-        cord_thickness(mean_diameter([yarns[y].diameter.value for y in t.holes if y]), t.ends)
-        for t in pack.tablets
-    ]
+    cords = [cord_thickness(_tablet_diameter(t, yarns), t.ends) for t in pack.tablets if t.ends]
+    cords = cords or [diameter.value]
     sample, spread = project.sample, BAND_RANGE.value
     thick, wide = sum(cords) / len(cords), sum(cords)
     if sample and sample.diameter:

@@ -52,10 +52,13 @@ def plan_tassel(project: Project, size: Size, ledger: Ledger) -> Tassel | None:
     wanted = project.tassels
     if wanted is None or not wanted.number:
         return None
-    tails = size.pack.ends * (2 if project.form == "loop" else 1)
+    both = project.form == "loop" and wanted.number == 1
+    tails = size.pack.ends * (2 if both else 1)
     yarn = size.yarns[wanted.yarn or project.yarns[0].name]
     d = yarn.diameter.value
-    tassel = make_tassel(tails, d, wanted.skirt, wanted.thickness, wanted.neck_wraps)
+    end = size.diameter.value
+    tassel = make_tassel(tails, d, wanted.skirt, wanted.thickness, wanted.neck_wraps, end)
+    alike = plain(tails * (end / d) ** 2, 1)
     ledger.enter("tassel_tails", "tails in a tassel", tails, "ends", "computed", "ends of the cord")
     thick = wanted.thickness
     ledger.enter(
@@ -64,7 +67,7 @@ def plan_tassel(project: Project, size: Size, ledger: Ledger) -> Tassel | None:
         tassel.strands,
         "strands",
         "computed",
-        f"(0.6 × ({length(thick)} / {length(d)})² − {tails} tails) / 2, folded"
+        f"(0.6 × ({length(thick)} / {length(d)})² − {alike} for {tails} tails) / 2, folded"
         if thick
         else "none wanted",
     )
@@ -82,7 +85,7 @@ def plan_tassel(project: Project, size: Size, ledger: Ledger) -> Tassel | None:
         tassel.neck,
         "mm",
         "computed",
-        f"{length(d)} × √({tassel.skirt_ends} / 0.6)",
+        f"{length(d)} × √(({alike} + 2 × {tassel.strands}) / 0.6)",
         between=(tassel.neck * 0.85, tassel.neck * 1.15),
     )
     ledger.enter(
@@ -218,7 +221,7 @@ def check_aglets(project: Project, size: Size, ledger: Ledger, told: list[Diagno
     """Hold the aglets' inside against the pressed cord."""
     if project.aglets is None:
         return
-    cord = size.thickness.value if size.width is None else max(size.width.value, 0.0)
+    cord = size.thickness.value if size.width is None else size.width.value
     pressed = PRESSED.value * cord
     ledger.enter(
         "aglet_inside",

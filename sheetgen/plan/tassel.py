@@ -26,7 +26,7 @@ class Tassel:
         return self.tails + 2 * self.strands
 
 
-def added_ends(thickness: float, diameter: float, tails: int) -> float:
+def added_ends(thickness: float, diameter: float, tails: float) -> float:
     """Ends to add to ``tails`` for a neck ``thickness`` mm thick of ends ``diameter`` mm.
 
     0.6 (T / d)^2 - tails, not below nought: the share of the neck's section that is yarn.
@@ -34,17 +34,27 @@ def added_ends(thickness: float, diameter: float, tails: int) -> float:
     return max(0.0, TASSEL_PACKING.value * (thickness / diameter) ** 2 - tails)
 
 
-def neck_thickness(ends: int, diameter: float) -> float:
+def neck_thickness(ends: float, diameter: float) -> float:
     """Thickness (mm) of a neck of ``ends`` ends: the reverse of :func:`added_ends`."""
     return diameter * math.sqrt(ends / TASSEL_PACKING.value)
 
 
 def make_tassel(
-    tails: int, diameter: float, skirt: float, thickness: float | None, neck_wraps: int
+    tails: int,
+    diameter: float,
+    skirt: float,
+    thickness: float | None,
+    neck_wraps: int,
+    tail_diameter: float | None = None,
 ) -> Tassel:
-    """Work out one tassel; lengths in mm. Strands are folded, so cut at twice the skirt."""
-    added = added_ends(thickness, diameter, tails) if thickness is not None else 0.0
+    """Work out one tassel; lengths in mm. Strands are folded, so cut at twice the skirt.
+
+    ``diameter`` is that of the strands; tails of another thickness (``tail_diameter``) count as
+    the number of such ends that fill as much of the neck.
+    """
+    alike = tails * ((tail_diameter or diameter) / diameter) ** 2
+    added = added_ends(thickness, diameter, alike) if thickness is not None else 0.0
     strands = math.ceil(added / 2 - 1e-9)
-    neck = neck_thickness(tails + 2 * strands, diameter)
+    neck = neck_thickness(alike + 2 * strands, diameter)
     binding = neck_wraps * math.pi * neck + 2 * SEWING_TAIL.value
     return Tassel(tails, strands, 2 * skirt + TRIM.value, skirt, neck, neck_wraps, binding)

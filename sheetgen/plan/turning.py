@@ -100,6 +100,11 @@ def _motion(course: str, moves: Sequence[Move]) -> str:
     return by_group.get(REST, by_group.get(WHOLE_PACK, "idle"))
 
 
+def turns_both_ways(stretches: Sequence[Stretch]) -> bool:
+    """True when any course changes its motion or is flipped by the plan: a pattern of turning."""
+    return any(s.flips or s.motions != stretches[0].motions for s in stretches)
+
+
 @dataclass(frozen=True, slots=True)
 class Trace:
     """Twist of one course beyond the tablets, in turns of the tablet (not full turns).

@@ -23,7 +23,7 @@ from sheetgen.plan.looks import OTHER_SIDE, Length, lengths_of_tube
 from sheetgen.plan.placing import place_between_passes, place_evenly
 from sheetgen.plan.plan import Intervention, StringPlan, TurningPlan
 from sheetgen.plan.size import Size
-from sheetgen.plan.turning import Stretch, Trace, traces
+from sheetgen.plan.turning import Stretch, Trace, traces, turns_both_ways
 from sheetgen.plan.warp import WarpEnd
 
 
@@ -72,11 +72,6 @@ def plan_turning(
     plan = TurningPlan(courses, stretches, picks, spacing, way, done, load, limit, lengths)
     _enter_twist(project, plan, patterned, size, ledger)
     return plan
-
-
-def turns_both_ways(stretches: Sequence[Stretch]) -> bool:
-    """True when any course changes its motion or is flipped by the plan: a pattern of turning."""
-    return any(s.flips or s.motions != stretches[0].motions for s in stretches)
 
 
 def _interventions(

@@ -73,8 +73,10 @@ def lay_out_end(project: Project, woven: float, take_up: float) -> WarpEnd:
 
 @dataclass(frozen=True, slots=True)
 class Winding:
-    """How the warp is made: posts ``distance`` mm apart, ``passes`` of the whole pack.
+    """How the warp is made: ends of ``distance`` mm, one after the other, ``passes`` times.
 
+    Cut ends: each is measured off by itself. Between posts: the distance of the posts; at each
+    pass the threads of the whole pack are wound at once and one tablet is dropped.
     ``turned`` are the tablets that come out the other way round and must be flipped before
     weaving.
     """
@@ -86,7 +88,7 @@ class Winding:
 
 
 def wind(way: str, length: float, pack: Pack) -> Winding:
-    """Wind the warp: cut ends go once between posts half their length apart; or one warp.
+    """Wind the warp: ends cut one by one, or one warp between two posts through the whole pack.
 
     Between posts, all tablets are threaded at once and one is dropped at each pass. On the way
     back it lies the other way round, so every second tablet comes out with the other thread

@@ -10,7 +10,7 @@ from sheetgen.diagnostics import Diagnostic
 from sheetgen.model.project import Project
 from sheetgen.plan.constants import LOOM_WASTE, PICK_SPACING
 from sheetgen.plan.cord import take_up
-from sheetgen.plan.figure import Figure, Ledger
+from sheetgen.plan.figure import Figure, Ledger, Origin
 from sheetgen.plan.plan import StringPlan, TurningPlan
 from sheetgen.plan.size import Size
 from sheetgen.plan.turning import Stretch, turning_share, unroll
@@ -49,7 +49,7 @@ def plan_weaving(
     courses = tuple(size.pack.groups)
     stretches = unroll(project.turning, courses, picks)
     factor = _take_up(project, size, spacing, stretches, courses, ledger)
-    end = _warp_end(project, woven, factor.value, ledger, told)
+    end = _warp_end(project, woven, factor, ledger, told)
     turning = plan_turning(project, size, string, stretches, spacing.value, end, ledger, told)
     return Weaving(woven, end, turning)
 
@@ -156,10 +156,10 @@ def _take_up(
 
 
 def _warp_end(
-    project: Project, woven: float, factor: float, ledger: Ledger, told: list[Diagnostic]
+    project: Project, woven: float, factor: Figure, ledger: Ledger, told: list[Diagnostic]
 ) -> WarpEnd:
     """One end from knot to knot, its parts entered one by one."""
-    end = lay_out_end(project, woven, factor)
+    end = lay_out_end(project, woven, factor.value)
     if end.loom_waste < 0:
         told.append(
             Diagnostic(
@@ -172,16 +172,7 @@ def _warp_end(
                 hint="state “near tail”, “far tail” and “loom waste” one by one",
             )
         )
-    for key, name, value, origin in (
-        ("near_tail", "near tail", end.near_tail, end.tails_origin),
-        ("in_weave", "warp in the weave", end.in_weave, "computed"),
-        ("far_tail", "far tail", end.far_tail, end.tails_origin),
-        ("loom_waste", "loom waste", end.loom_waste, end.waste_origin),
-    ):
-        working = (
-            f"{length(woven)} × {significant(factor, 4)}" if key == "in_weave" else "allowance"
-        )
-        ledger.enter(key, name, value, "mm", origin, working)
+    _enter_parts(project, end, factor, ledger)
     pieces = f"{end.pieces} × (" if end.pieces > 1 else ""
     ledger.enter(
         "warp_end",
@@ -191,5 +182,37 @@ def _warp_end(
         "computed",
         f"{pieces}{length(end.near_tail)} + {length(end.in_weave)} + {length(end.far_tail)}"
         f"{')' if pieces else ''} + {length(end.loom_waste)}",
+        between=(
+            end.length - end.pieces * woven * (factor.value - factor.low),
+            end.length + end.pieces * woven * (factor.high - factor.value),
+        ),
     )
     return end
+
+
+def _enter_parts(project: Project, end: WarpEnd, factor: Figure, ledger: Ledger) -> None:
+    """Tails, warp in the weave and loom waste, each with where it comes from."""
+    stated = project.allowance
+
+    def tail(key: str, name: str, value: float, given: float | None) -> None:
+        origin: Origin = "rule of thumb" if given is None else "stated"
+        why = "as described" if given is not None else "to tie on by and to finish with"
+        ledger.enter(key, name, value, "mm", origin, why)
+
+    tail("near_tail", "near tail", end.near_tail, stated.near_tail)
+    ledger.enter(
+        "in_weave",
+        "warp in the weave",
+        end.in_weave,
+        "mm",
+        "computed",
+        f"{length(end.woven)} × {significant(factor.value, 4)}",
+        between=(end.woven * factor.low, end.woven * factor.high),
+    )
+    tail("far_tail", "far tail", end.far_tail, stated.far_tail)
+    waste = "as described"
+    if stated.whole is not None:
+        waste = f"{length(stated.whole)} allowed less the tails"
+    elif stated.loom_waste is None:
+        waste = LOOM_WASTE.source
+    ledger.enter("loom_waste", "loom waste", end.loom_waste, "mm", end.waste_origin, waste)
