@@ -105,4 +105,4 @@ def _upright_bar(pen: Pen, paper: Paper) -> None:
         ],
         _BAR_LINE,
     )
-    pen.turned_text(x - 0.1, foot - UPRIGHT_BAR - 1.0, "50 mm", 6.0, False, 90.0)
+    pen.turned_text(x - 0.5, foot - UPRIGHT_BAR - 1.0, "50 mm", 6.0, False, 90.0)

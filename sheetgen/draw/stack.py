@@ -18,6 +18,14 @@ class SpaceBox(Box):
     def draw(self, pen: Pen, x: float, y: float) -> None:
         """Draw nothing."""
 
+    def least(self, page: float) -> float:
+        """None: what does not fit is not missed."""
+        return 0.0
+
+    def split(self, room: float, page: float) -> tuple[Box, Box] | None:
+        """What there is room for, and nothing."""
+        return SpaceBox(max(0.0, room)), SpaceBox(0.0)
+
 
 class BreakBox(Box):
     """What follows starts a new page unless ``needs`` mm are left on this one."""
@@ -64,7 +72,10 @@ class Stack(Box):
 
     def is_empty(self) -> bool:
         """Whether there is nothing to draw."""
-        return all(isinstance(box, SpaceBox | BreakBox) for box in self._boxes)
+        return all(
+            box.is_empty() if isinstance(box, Stack) else isinstance(box, SpaceBox | BreakBox)
+            for box in self._boxes
+        )
 
     def described(self) -> str:
         """Name the first box that is not a heading."""
@@ -137,7 +148,7 @@ def _parted(
         while not alone and placed[-1].keeps_next:
             boxes = (placed.pop(), *boxes)
         return tuple(placed), _opened(boxes)
-    return (*placed, parts[0]), (parts[1], *boxes[1:])
+    return (*placed, parts[0]), _opened((parts[1], *boxes[1:]))
 
 
 def _opened(boxes: tuple[Box, ...]) -> tuple[Box, ...]:

@@ -1,0 +1,116 @@
+"""Text is measured, broken and printed as it was written."""
+
+from __future__ import annotations
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from sheetgen.draw.fonts import missing_characters, printable, text_width
+from sheetgen.draw.pdf import render
+from sheetgen.draw.text import Setting, set_lines, shortened
+from sheetgen.layout.blocks import Boxed, Figure, Heading, Para, Run, Step, Table
+from sheetgen.layout.shapes import Picture, Text
+
+HOSTILE = [
+    '<img src="/etc/passwd"/>',
+    "x<y and z>w",
+    "&amp; &lt; &#65;",
+    "<b>bold</b> <para/> </para>",
+    "{page} %s \\n (unclosed",
+    "]]> <!-- -->",
+]
+
+
+@pytest.mark.parametrize("text", HOSTILE)
+def test_text_is_never_markup(sheet, read_back, text):
+    runs = (Run(text),)
+    blocks = (
+        Heading(text),
+        Para(runs),
+        Step(runs, number=text[:3]),
+        Table((runs,), ((runs,),), (1.0,)),
+        Boxed((Para(runs),), title=text),
+        Figure(Picture(150.0, 10.0, (Text(0.0, 5.0, text),)), caption=runs),
+    )
+    (page,) = read_back(render(sheet(*blocks, header=text, print_sentence=text)))
+    wanted = text.replace(" ", "")
+    found = "".join(c["text"] for c in page.chars).replace(" ", "")
+    # geometry: header, heading, paragraph, step, two cells, frame (2), picture, caption, foot
+    assert found.count(wanted) == 11
+
+
+def test_control_characters_and_half_characters_do_no_harm(sheet, read_back):
+    text = "a\x00b\x1bc\x7fd\u200be\u202ef\ud800g\ufeffh"
+    (page,) = read_back(render(sheet(Para((Run(text),)), title=text, header=text)))
+    assert "a b c d" in page.extract_text()
+
+
+def test_accents_are_composed_and_invisible_characters_go():
+    assert printable("e\u0301") == "\u00e9"  # published: Unicode normal form C
+    assert printable("soft\u00adhyphen") == "softhyphen"
+    assert printable("a\nb") == "a b"
+
+
+def test_the_faces_have_the_letters_that_finds_need():
+    # published: Unicode blocks Latin Extended-A, Greek, Cyrillic, and marks of the trade
+    letters = "āēīōūæøåðþœłşžčß ΑΩαωάέ АЯая ⌀×–…½¼→←↑↓²°µ"
+    assert missing_characters(letters) == ()
+
+
+def test_missing_characters_are_named_once():
+    assert missing_characters("a漢字漢") == tuple(sorted("漢字"))
+
+
+def test_width_grows_with_size_and_needs_no_document():
+    # geometry: widths are proportional to the size
+    assert text_width("Ten ells", 20.0, False) == pytest.approx(2 * text_width("Ten ells", 10.0))
+    # published: DejaVu Sans Condensed, advance of "n" 1169 of 2048 units
+    assert text_width("n" * 100, 10.0) == pytest.approx(
+        100 * 1169 / 2048 * 10 * 25.4 / 72, rel=0.01
+    )
+    assert text_width("", 10.0, True) == 0.0
+
+
+@given(
+    st.lists(st.tuples(st.text(max_size=60), st.booleans()), max_size=6),
+    st.floats(min_value=15.0, max_value=200.0),
+)
+def test_lines_never_run_out_of_their_column_and_lose_nothing(parts, width):
+    runs = tuple(Run(text, bold) for text, bold in parts)
+    lines = set_lines(runs, Setting(10.0, 13.0), width)
+    assert all(line.width <= width + 1e-6 for line in lines)
+    printed = "".join(piece.text for line in lines for piece in line.pieces)
+    written = "".join(printable(part) for text, _ in parts for part in text.split("\n"))
+    assert printed.replace(" ", "") == written.replace(" ", "")
+
+
+def test_weights_meet_inside_a_word():
+    (line,) = set_lines((Run("half"), Run("bold", True), Run(" end")), Setting(10.0, 13.0), 100.0)
+    assert [(p.text, p.bold) for p in line.pieces] == [
+        ("half", False),
+        ("bold ", True),
+        ("end", False),
+    ]
+    # geometry: each piece starts where the one before ends
+    assert line.pieces[1].x == pytest.approx(text_width("half", 10.0, False))
+
+
+def test_a_line_end_in_a_text_is_kept():
+    lines = set_lines((Run("one\ntwo\n"),), Setting(10.0, 13.0), 100.0)
+    assert [line.pieces[0].text for line in lines] == ["one", "two"]
+
+
+def test_a_long_word_breaks_at_its_hyphen():
+    word = "double-faced-and-brocaded-with-a-border"
+    lines = set_lines((Run(word),), Setting(10.0, 13.0), 30.0)
+    texts = [line.pieces[0].text for line in lines]
+    assert "".join(texts) == word
+    assert all(text.endswith("-") for text in texts[:-1])
+
+
+@given(st.text(max_size=80), st.floats(min_value=5.0, max_value=80.0))
+def test_a_shortened_text_fits(text, width):
+    short = shortened(text, 8.5, True, width)
+    assert text_width(short, 8.5, True) <= width
+    assert short == printable(text) or short.endswith("…")
