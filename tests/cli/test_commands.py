@@ -73,9 +73,9 @@ def test_print_writes_a_sheet_beside_the_description(run, piece, name):
 @pytest.mark.parametrize(
     ("name", "figures"),
     [
-        ("cord", [r"cord \S+ mm thick \(find 2 mm\)", r"warp end \S+ c?m", r"\d+ picks"]),
-        ("loop", [r"cord \S+ mm thick", r"\S+ cm of cord", r"warp end \S+ c?m"]),
-        ("band", [r"band \S+ c?mm? wide", r"warp end \S+ c?m", r"\d+ picks"]),
+        ("cord", [r"cord \S+ mm thick \(find 2 mm\)", r"warp end \S+ [cm]?m", r"\d+ picks"]),
+        ("loop", [r"cord \S+ mm thick", r"\S+ [cm]?m of cord", r"warp end \S+ [cm]?m"]),
+        ("band", [r"band \S+ c?mm? wide", r"warp end \S+ [cm]?m", r"\d+ picks"]),
     ],
 )
 def test_print_says_the_three_figures_that_matter(run, piece, name, figures):

@@ -62,3 +62,24 @@ def test_the_description_in_the_readme_has_no_mistakes():
     assert written is not None
     assert len(written[1].splitlines()) <= 25
     assert read_description(textwrap.dedent(written[1]).encode()).diagnostics == ()
+
+
+def test_the_mistakes_in_the_readme_look_as_they_do(run, tmp_path, monkeypatch):
+    block = re.search(r"```\n(lace\.yaml:.*?)```", README.read_text(encoding="utf-8"), re.DOTALL)
+    assert block is not None
+    written = re.findall(r"^ +\d+ \| (.*)$", block[1], re.MULTILINE)
+    lines = ["piece: Lace", written[0], "yarns:", written[1], "tablets: 4", written[2]]
+    (tmp_path / "lace.yaml").write_text("\n".join(lines) + "\n", encoding="utf-8")
+    monkeypatch.chdir(tmp_path)
+    monkeypatch.setenv("COLUMNS", "100")
+    assert run("check", "lace.yaml").stdout == block[1]
+
+
+def test_the_parts_of_the_sheet_in_the_readme_are_those_of_the_template():
+    from sheetgen.read.templates import read_template
+    from sheetgen.resources import data_folder
+
+    template = read_template((data_folder("templates") / "loom.yaml").read_bytes()).template
+    told = re.findall(r"^\d\. \*(.+?)\*", README.read_text(encoding="utf-8"), re.MULTILINE)
+    assert template is not None
+    assert told == [part.heading for part in template.parts]
