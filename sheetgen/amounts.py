@@ -49,7 +49,7 @@ def _metric(mm: float) -> str:
         return f"{plain(mm, 2)} mm"
     if size < 99.95:
         return f"{plain(mm, 1)} mm"
-    if size < 2999.5:
+    if size < 999.5:
         return f"{plain(mm / 10, 1)} cm"
     return f"{plain(mm / 1000, 2)} m"
 

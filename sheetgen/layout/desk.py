@@ -36,6 +36,12 @@ class Desk:
         """A length in the units of the sheet."""
         return amounts.length(mm, self.plan.project.units)
 
+    def along(self, mm: float) -> str:
+        """A place along the work, always in cm (or inches), so that places compare at a glance."""
+        if self.plan.project.units == "mm":
+            return f"{amounts.plain(mm / 10, 1)} cm"
+        return self.length(mm)
+
     def mass(self, grams: float) -> str:
         """A mass in the units of the sheet."""
         return amounts.mass(grams, self.plan.project.units)

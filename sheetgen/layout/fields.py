@@ -45,9 +45,9 @@ def written_range(figure: Figure, units: str) -> str:
     if not figure.has_range:
         return value
     low, high = written(figure.low, figure.unit, units), written(figure.high, figure.unit, units)
-    low_number, _, low_unit = low.rpartition(" ")
-    if low_number and high.endswith(f" {low_unit}") and units != "both":
-        low = low_number
+    number, _, unit = low.partition(" ")
+    if high.partition(" ")[2] == unit:
+        low = number
     return f"{value} ({low} – {high})"
 
 
@@ -147,6 +147,7 @@ def flags_of(plan: Plan) -> frozenset[str]:
         "sessions": bool(project.sessions),
         "soft yarn": any(use.figures.yarn.soft for use in plan.yarns),
         "mixed threading": plan.pack.threaded is None,
+        "empty holes": any(yarn is None for t in plan.pack.tablets for yarn in t.holes),
     }
     if turning.interventions:
         facts[turning.way] = True

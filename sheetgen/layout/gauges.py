@@ -43,8 +43,7 @@ def gauge_sizes(wanted: float | None, predicted: float) -> list[float]:
     steps = [k * STEP for k in range(start, end + 1)]
     while len(steps) > 13:
         steps = steps[::2]
-    found = sorted(sizes | {s for s in steps if all(abs(s - t) > 0.03 for t in sizes)})
-    return found
+    return sorted(sizes | {s for s in steps if all(abs(s - t) > 0.03 for t in sizes)})
 
 
 def thickness_gauge(desk: Desk, words: Words) -> Picture:

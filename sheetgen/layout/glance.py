@@ -71,7 +71,7 @@ def _find(desk: Desk, words: Words) -> Iterator[Block]:
             read.append(f"{words.text(f'find {key}')} {text}")
     runs = words.runs("find")
     if read:
-        runs = (*runs, *plain(" " + "; ".join(read) + "."))
+        runs = (*runs, *words.runs("read"), *plain("; ".join(read) + "."))
     if find.uncertain:
         runs = (*runs, *words.runs("uncertain"), *plain(" " + "; ".join(find.uncertain) + "."))
     if unknown:

@@ -74,10 +74,7 @@ def hole_places(holes: int, cx: float, cy: float, radius: float) -> list[tuple[f
 
     Near is left, far is right. Forward turns the top edge away, so B waits below or before A.
     """
-    if holes == 2:
-        start = -math.pi / 2 - 0.0
-    else:
-        start = -math.pi / 2 - math.pi / holes
+    start = -math.pi / 2 if holes == 2 else -math.pi / 2 - math.pi / holes
     step = 2 * math.pi / holes
     angles = [start - i * step for i in range(holes)]
     return [(cx + radius * math.cos(a), cy + radius * math.sin(a)) for a in angles]

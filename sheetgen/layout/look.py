@@ -11,7 +11,9 @@ from sheetgen.layout.swatch import fill_of
 from sheetgen.plan.pack import Tablet
 from sheetgen.plan.surface import Cell, surface
 
-ROW_H = 4.6
+ROW_H, FLAT_ROW_H = 4.6, 3.3
+"""Height of a pick: beside a narrow chart, and under a wide one, mm."""
+NARROW = 12
 MOST_PICKS = 24
 
 
@@ -30,22 +32,23 @@ def look(desk: Desk, tablets: Sequence[Tablet], title: str, seam: str) -> Pictur
     """
     turning, pack = desk.plan.turning, desk.plan.pack
     picks = picks_shown(desk)
+    row_h = ROW_H if len(tablets) <= NARROW else FLAT_ROW_H
     columns = surface(pack, turning.stretches, turning.flips_at, picks)
     top = 6.5
-    bottom = top + picks * ROW_H
+    bottom = top + picks * row_h
     width = max(LABEL_W + len(tablets) * CELL_W + 0.5, desk.measure(title, 9, True) + LABEL_W + 1)
     shapes: list[Shape] = [Text(LABEL_W, 3.5, title, 9, bold=True)]
     for pick in range(picks):
         if (pick + 1) % desk.plan.pack.holes == 0 or pick == 0:
-            y = bottom - pick * ROW_H - 1.2
+            y = bottom - pick * row_h - (row_h - 2.2) / 2
             shapes.append(Text(LABEL_W - 2, y, str(pick + 1), 8.5, "end"))
     for i, tablet in enumerate(tablets):
         x = LABEL_W + i * CELL_W
         cells = columns[tablet.number - 1]
         for pick, cell in enumerate(cells):
-            y = bottom - (pick + 1) * ROW_H
+            y = bottom - (pick + 1) * row_h
             before = cells[pick - 1] if pick else None
-            shapes += _cell(desk, cell, before, x, y)
+            shapes += _cell(desk, cell, before, x, y, row_h)
     right = LABEL_W + len(tablets) * CELL_W
     shapes.append(Rect(LABEL_W, top, right - LABEL_W, bottom - top, 0.3))
     height = bottom + 1.5
@@ -58,10 +61,12 @@ def look(desk: Desk, tablets: Sequence[Tablet], title: str, seam: str) -> Pictur
     return Picture(width, height, tuple(shapes), name="surface")
 
 
-def _cell(desk: Desk, cell: Cell, before: Cell | None, x: float, y: float) -> list[Shape]:
+def _cell(
+    desk: Desk, cell: Cell, before: Cell | None, x: float, y: float, row_h: float
+) -> list[Shape]:
     """One float: a slanting lozenge in the yarn's fill; upright and long where a tablet idles."""
     if cell.yarn is None:
-        return [Rect(x + 2, y + 0.8, CELL_W - 4, ROW_H - 1.6, 0.2, dash=(0.6, 0.6))]
+        return [Rect(x + 2, y + 0.8, CELL_W - 4, row_h - 1.6, 0.2, dash=(0.6, 0.6))]
     lean = {"Z": 1.0, "S": -1.0, "none": 0.0}[cell.slant]
     if cell.slant == "none" and before is not None and before.slant in ("S", "Z"):
         lean = 0.35 if before.slant == "Z" else -0.35
@@ -71,8 +76,8 @@ def _cell(desk: Desk, cell: Cell, before: Cell | None, x: float, y: float) -> li
     near_left, near_right = left + max(-cut, 0.0), right - max(cut, 0.0)
     far_left, far_right = left + max(cut, 0.0), right - max(-cut, 0.0)
     moves = (
-        ("M", near_left, y + ROW_H),
-        ("L", near_right, y + ROW_H),
+        ("M", near_left, y + row_h),
+        ("L", near_right, y + row_h),
         ("L", far_right, y),
         ("L", far_left, y),
         ("Z",),

@@ -8,7 +8,7 @@ from collections.abc import Iterator
 from sheetgen.layout.blocks import Block, Boxed, Figure, Heading, Para, SideBySide, Step, Table
 from sheetgen.layout.desk import Desk
 from sheetgen.layout.key import arrow
-from sheetgen.layout.shapes import Circle, Fill, Line, Path, Picture, Rect, Shape, Text
+from sheetgen.layout.shapes import Fill, Line, Path, Picture, Rect, Shape, Text, moved
 from sheetgen.layout.strip import strip_pictures
 from sheetgen.layout.words import Words, plain
 from sheetgen.plan.beads import LOOP_OF_THREAD
@@ -49,7 +49,7 @@ def _signed(desk: Desk, mm: float) -> str:
 
 
 def make_up(desk: Desk) -> Iterator[Block]:
-    """Free the tablets, keep the tails, string, tassel or aglets, trim: steps with their figures."""
+    """Free the tablets, keep the tails, string, tassel or aglets, trim, step by step."""
     words, plan = desk.words(MAKE_UP), desk.plan
     yield Heading(words.heading)
     number = 0
@@ -86,7 +86,7 @@ def stringing_drawing(words: Words, stringing: str) -> Picture:
                   ("L", 2, 24.4)), 1.3, colour="#808080"),
             Path((("M", 48, 21.2), ("L", 16, 21.2), ("C", 13.5, 21.2, 13.5, 22.8, 16, 22.8),
                   ("L", 48, 22.8)), 0.35),
-            Text(42, 19.4, words.text("thread"), 9, "middle"),
+            Text(38, 28.2, words.text("thread"), 9),
             Text(7, 16.5, words.text("cord"), 9, "middle"),
         ]  # fmt: skip
     else:
@@ -94,11 +94,12 @@ def stringing_drawing(words: Words, stringing: str) -> Picture:
             Line(2, 22, 38, 22, 1.3, colour="#808080"),
             Line(38, 22, 46, 22, 0.6),
             Text(7, 19, words.text("cord"), 9, "middle"),
-            Text(43, 19, words.text("stiff end"), 9, "middle"),
+            Text(38, 28.2, words.text("stiff end"), 9),
         ]
     shapes += arrow(38, 34, 20, 34, 0.5)
     shapes.append(Text(29, 38.5, words.text("bead goes on"), 9, "middle"))
-    return Picture(52, 40, tuple(shapes), name="stringing")
+    lifted = tuple(moved(shape, 0, -11) for shape in shapes)
+    return Picture(62, 29, lifted, name="stringing")
 
 
 def tassel_drawing(desk: Desk, words: Words) -> Picture:
@@ -118,7 +119,6 @@ def tassel_drawing(desk: Desk, words: Words) -> Picture:
     shapes.append(Line(cx - 8.5, 52.2, cx + 8.5, 52.2, 0.3, (1.2, 0.8)))
     x = cx + 11
     shapes += [
-        Circle(cx, 9, 0.01, 0.0),
         Line(x - 2, neck_y, x + 1, neck_y, 0.2),
         Line(x - 2, neck_y + 6, x + 1, neck_y + 6, 0.2),
         Text(x + 2, neck_y + 2.6, words.text("neck size", neck=desk.length(tassel.neck)), 9),

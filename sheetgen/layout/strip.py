@@ -15,6 +15,10 @@ MARK_W = 9.0
 """Room at both ends of a row for the overlap mark, mm."""
 
 
+WHOLE = ("bead", "knot", "finial")
+"""What is never cut by the end of a row."""
+
+
 @dataclass(frozen=True, slots=True)
 class Piece:
     """Something on the string from ``start`` for ``length`` mm: a bead, gap, knot or bare cord."""
@@ -41,7 +45,9 @@ def pieces_of(desk: Desk) -> list[Piece]:
         found.append(Piece(at, string.room, "room"))
         at += string.room
     rest = string.ends_take - string.start
-    if rest > 0:
+    if string.finial and string.finial.length:
+        found.append(Piece(at, string.finial.length, "finial"))
+    elif rest > 0:
         found.append(Piece(at, rest, "end"))
     return found
 
@@ -56,7 +62,7 @@ def rows_of(pieces: Sequence[Piece], room: float) -> list[list[Piece]]:
         if piece.length <= left + 1e-9:
             rows[-1].append(piece)
             left -= piece.length
-        elif piece.what not in ("bead", "knot") and (left > 5 or not rows[-1]):
+        elif piece.what not in WHOLE and (left > 5 or not rows[-1]):
             rows[-1].append(Piece(piece.start, left, piece.what, piece.placed))
             rest = Piece(piece.start + left, piece.length - left, piece.what, piece.placed)
             waiting.append(rest)
@@ -82,6 +88,8 @@ def _row(desk: Desk, words: Words, row: Sequence[Piece], number: int, rows: int)
     string, thickness = desk.plan.string, desk.plan.thickness
     assert string is not None, "asked only for strings of beads"
     widest = max([k.diameter for k in string.kinds] + [thickness, 4.0])
+    if string.finial and string.finial.diameter:
+        widest = max(widest, string.finial.diameter)
     middle = 6.5 + widest / 2
     start = row[0].start
     length = row[-1].start + row[-1].length - start
@@ -142,6 +150,14 @@ def _drawn(
                 for s in (-1, 1)
             ]  # fmt: skip
         return shapes
+    finial = desk.plan.string.finial if desk.plan.string else None
+    if piece.what == "finial" and finial is not None:
+        diameter = finial.diameter or piece.length
+        return [
+            bead_outline(finial.shape, x, middle, piece.length, diameter, 0.7),
+            Text(x + piece.length / 2, middle - widest / 2 - 1.2, words.text("mark finial"), 8,
+                 "middle"),
+        ]  # fmt: skip
     if piece.what == "knot":
         return knot(x, middle, piece.length, desk.plan.thickness)
     if piece.what in ("room", "end", "gap"):

@@ -28,7 +28,8 @@ def threading(desk: Desk) -> Iterator[Block]:
         several = len(rows) > 1
         ends = seam if not several else ""
         surface = look(desk, tablets, words.text("surface"), ends)
-        caption = words.runs("chart caption") if number == 0 else ()
+        empty = number == 0 and "empty holes" in desk.flags
+        caption = words.runs("chart caption") if empty else ()
         if chart.width + surface.width + 8 <= desk.width:
             yield Figure(_beside(chart, surface, 8.0), caption)
         else:

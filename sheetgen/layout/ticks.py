@@ -150,7 +150,7 @@ def row_picture(desk: Desk, row: TickRow, words: Words, piece: int) -> Picture:
                     )
             x += PITCH
         x += GAP
-    at = desk.length(row.last * desk.plan.turning.spacing)
+    at = desk.along(row.last * desk.plan.turning.spacing)
     right = desk.width - RIGHT_W + 2
     shapes.append(Text(right, box_y + 3.9, words.text("reached", pick=str(row.last), at=at), 9.5))
     height = box_y + BOX + 2.0

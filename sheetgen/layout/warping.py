@@ -1,4 +1,4 @@
-"""Warp: takes the warp end, gives its drawing from knot to knot, ends by colour, and the winding."""
+"""Warp: takes the warp end, gives its drawing, the ends by colour and the winding."""
 
 from __future__ import annotations
 

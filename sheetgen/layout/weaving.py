@@ -13,12 +13,14 @@ from sheetgen.layout.blocks import (
     Para,
     Step,
     Table,
+    Together,
     WritingLines,
 )
 from sheetgen.layout.desk import Desk
 from sheetgen.layout.shapes import Line, Picture, Rect, Shape, Text
 from sheetgen.layout.ticks import MOST_SINGLE, row_picture, tick_rows
 from sheetgen.layout.words import Words, plain
+from sheetgen.plan.looks import Length
 from sheetgen.plan.plan import Intervention
 
 PART = "turning"
@@ -51,16 +53,15 @@ def weaving(desk: Desk) -> Iterator[Block]:
         yield from _boxes(desk, words, piece)
     if plan.project.pieces > copies:
         yield Para(words.runs("copy the boxes", pieces=str(plan.project.pieces)))
-    yield Para(words.runs("own notes"))
-    yield WritingLines(3)
+    yield Together((Para(words.runs("own notes")), WritingLines(3)))
 
 
 def _boxes(desk: Desk, words: Words, piece: int) -> Iterator[Block]:
     """Rows of boxes, each intervention boxed at its place."""
     for row in tick_rows(desk):
-        yield Figure(row_picture(desk, row, words, piece))
-        for intervention in row.after:
-            yield _stop(desk, words, intervention)
+        picture = Figure(row_picture(desk, row, words, piece))
+        stops = tuple(_stop(desk, words, intervention) for intervention in row.after)
+        yield Together((picture, *stops)) if stops else picture
 
 
 def _stop(desk: Desk, words: Words, intervention: Intervention) -> Block:
@@ -69,7 +70,7 @@ def _stop(desk: Desk, words: Words, intervention: Intervention) -> Block:
     more = {
         "n": str(intervention.number),
         "pick": str(intervention.pick),
-        "at": desk.length(intervention.at),
+        "at": desk.along(intervention.at),
         "before": _side(desk, intervention.side_before),
         "after": _side(desk, intervention.side_after),
         "bead": str(intervention.bead),
@@ -87,20 +88,25 @@ def _side(desk: Desk, side: str) -> str:
 def _looks(desk: Desk, words: Words) -> Block:
     """How each length between interventions will look, and the weft's side in it."""
     spacing = desk.plan.turning.spacing
+    lengths: list[Length] = []
+    for part in desk.plan.turning.lengths:
+        alike = lengths and (lengths[-1].side, lengths[-1].look) == (part.side, part.look)
+        first = lengths.pop().first if alike else part.first
+        lengths.append(Length(first, part.last, part.side, part.look))
     rows = tuple(
         (
             plain(words.text("picks from to", first=str(part.first + 1), last=str(part.last))),
             plain(
                 words.text(
                     "from to",
-                    first=desk.length(part.first * spacing),
-                    last=desk.length(part.last * spacing),
+                    first=desk.along(part.first * spacing),
+                    last=desk.along(part.last * spacing),
                 )
             ),
             plain(desk.common(part.side)),
             plain(words.text(f"look {part.look}")),
         )
-        for part in desk.plan.turning.lengths
+        for part in lengths
     )
     heads = tuple(words.runs(f"head {c}") for c in ("picks", "length", "side", "look"))
     return Table(heads, rows, (0.18, 0.26, 0.14, 0.42))

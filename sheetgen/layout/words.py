@@ -15,7 +15,7 @@ from sheetgen.model.template import SheetPart
 _FIELD = re.compile(r"\{([a-z0-9_:.-]+)\}")
 
 
-class UnknownField(KeyError):
+class UnknownFieldError(KeyError):
     """A sentence names a figure that this plan does not have."""
 
 
@@ -65,7 +65,7 @@ class Words:
                 return more[name]
             if name in self.fields:
                 return self.fields[name]
-            raise UnknownField(name)
+            raise UnknownFieldError(name)
 
         return _FIELD.sub(value, sentence)
 

@@ -15,7 +15,7 @@ Kind = Literal[
     "texts",  # a list of lines, or one line
     "whole",  # a whole number
     "number",  # a plain number
-    "percent",  # "10 %"
+    "percent",  # "10 %", held as the share 0.1; its range is in per cent
     "yes-no",  # yes or no
     "choice",  # one of a few words
     "date",  # 2026-05-01

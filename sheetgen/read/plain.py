@@ -33,11 +33,11 @@ def number(written: str, entry: Entry) -> float:
 
 
 def percent(written: str, entry: Entry) -> float:
-    """``10 %`` as 10.0."""
+    """``10 %`` as the share 0.1; the range of the entry is in per cent, as it is written."""
     match = _PERCENT.fullmatch(written)
     if match is None:
         raise Misread("no-percent", "a percentage is wanted", hint="write e.g. 10 %")
-    return in_range(_decimal(match[1]), entry, " %")
+    return in_range(_decimal(match[1]), entry, " %") / 100
 
 
 def yes_no(written: str, entry: Entry) -> bool:

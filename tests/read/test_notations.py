@@ -156,7 +156,7 @@ def test_rates_and_plain_values() -> None:
     assert value(Yarn, "wraps", "16 per cm") == pytest.approx(1.6)
     assert value(Yarn, "wraps", "40 per in") == pytest.approx(40 / 25.4)
     assert value(Twist, "limit", "40 per m") == pytest.approx(0.04)
-    assert value(Project, "shrinkage", "5 %") == value(Project, "shrinkage", "5%") == 5.0
+    assert value(Project, "shrinkage", "5 %") == value(Project, "shrinkage", "5%") == 0.05
     assert value(Project, "one warp", "yes") is True
     assert value(Project, "one warp", "no") is False
     assert value(Session, "lasts", "1.5 h") == 90
