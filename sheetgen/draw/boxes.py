@@ -176,16 +176,24 @@ class StepBox(Box):
         self._text.draw(pen, x + self._indent, y + self._drop)
 
     def least(self, page: float) -> float:
-        """The tick box and the first lines."""
+        """All of a short step; the tick box and the first lines of a long one."""
+        if self._is_short(page):
+            return self.height
         return max(TICK if self._ticked else 0.0, self._drop + self._text.least(page))
 
     def split(self, room: float, page: float) -> tuple[Box, Box] | None:
-        """Part the text; the rest has no tick box of its own."""
+        """Part the text of a long step; the rest has no tick box of its own."""
+        if self._is_short(page):
+            return None
         parts = self._text.split(room - self._drop, page - self._drop)
         if parts is None:
             return None
         first = StepBox(parts[0], self._number, self._indent, self._ticked)
         return first, StepBox(parts[1], None, self._indent, ticked=False)
+
+    def _is_short(self, page: float) -> bool:
+        # What is done in one go should not have to be read on two pages.
+        return self.height <= page / 4
 
 
 class PictureBox(Box):
