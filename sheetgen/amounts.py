@@ -51,7 +51,7 @@ def _metric(mm: float) -> str:
         return f"{plain(mm, 1)} mm"
     if size < 999.5:
         return f"{plain(mm / 10, 1)} cm"
-    return f"{plain(mm / 1000, 2)} m"
+    return f"{plain(mm / 1000, 2 if size < 9995 else 1 if size < 99950 else 0)} m"
 
 
 def _inches(mm: float) -> str:

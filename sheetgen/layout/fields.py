@@ -45,6 +45,8 @@ def written_range(figure: Figure, units: str) -> str:
     if not figure.has_range:
         return value
     low, high = written(figure.low, figure.unit, units), written(figure.high, figure.unit, units)
+    if low == high:
+        return value
     number, _, unit = low.partition(" ")
     if high.partition(" ")[2] == unit:
         low = number
@@ -98,6 +100,7 @@ def described(plan: Plan) -> dict[str, str]:
         "returns": project.weft.returns,
         "find": find.name if find else "",
         "event": project.event.name if project.event else "",
+        "between_pieces": amounts.length(plan.warp.near_tail + plan.warp.far_tail, project.units),
         "turned_tablets": ", ".join(map(str, plan.winding.turned)),
     }
     if plan.tassel and project.tassels:
@@ -107,6 +110,7 @@ def described(plan: Plan) -> dict[str, str]:
             "skirt": skirt,
             "neck_wraps": str(plan.tassel.neck_wraps),
             "skirt_ends": str(plan.tassel.skirt_ends),
+            "board": amounts.length(plan.tassel.strand_length / 2, project.units),
         }
     if project.aglets:
         fields |= {

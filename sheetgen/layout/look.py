@@ -12,8 +12,7 @@ from sheetgen.plan.pack import Tablet
 from sheetgen.plan.surface import Cell, surface
 
 ROW_H, FLAT_ROW_H = 4.6, 3.3
-"""Height of a pick: beside a narrow chart, and under a wide one, mm."""
-NARROW = 12
+"""Height of a pick: beside the chart, and under a wide one, mm."""
 MOST_PICKS = 24
 
 
@@ -25,14 +24,15 @@ def picks_shown(desk: Desk) -> int:
     return min(MOST_PICKS, turning.picks, max(one_pass, 2 * holes))
 
 
-def look(desk: Desk, tablets: Sequence[Tablet], title: str, seam: str) -> Picture:
-    """The first picks of these tablets, woven upwards, in columns under the chart's.
+def look(
+    desk: Desk, tablets: Sequence[Tablet], title: str, seam: str, row_h: float = ROW_H
+) -> Picture:
+    """The first picks of these tablets, woven upwards, in columns as wide as the chart's.
 
     ``title`` stands above; ``seam``, if not empty, names the dashed lines at both sides of a tube.
     """
     turning, pack = desk.plan.turning, desk.plan.pack
     picks = picks_shown(desk)
-    row_h = ROW_H if len(tablets) <= NARROW else FLAT_ROW_H
     columns = surface(pack, turning.stretches, turning.flips_at, picks)
     top = 6.5
     bottom = top + picks * row_h

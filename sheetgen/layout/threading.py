@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from sheetgen.layout.blocks import Block, Figure, Heading, Para, SideBySide, Step
+from sheetgen.layout.blocks import Block, Figure, Heading, Para, SideBySide, Step, Together
 from sheetgen.layout.chart import chart_rows
 from sheetgen.layout.desk import Desk
 from sheetgen.layout.key import from_above, from_the_side
-from sheetgen.layout.look import look
+from sheetgen.layout.look import FLAT_ROW_H, look
 from sheetgen.layout.shapes import Picture, moved
 from sheetgen.layout.words import Words
 
@@ -24,17 +24,16 @@ def threading(desk: Desk) -> Iterator[Block]:
     yield _key(desk, words)
     seam = words.text("seam") if desk.plan.project.is_tube else ""
     rows = chart_rows(desk, desk.width)
+    empty = "empty holes" in desk.flags
     for number, (chart, tablets) in enumerate(rows):
-        several = len(rows) > 1
-        ends = seam if not several else ""
-        surface = look(desk, tablets, words.text("surface"), ends)
-        empty = number == 0 and "empty holes" in desk.flags
-        caption = words.runs("chart caption") if empty else ()
+        title, sides = words.text("surface"), seam if len(rows) == 1 else ""
+        caption = words.runs("chart caption") if empty and number == 0 else ()
+        surface = look(desk, tablets, title, sides)
         if chart.width + surface.width + 8 <= desk.width:
             yield Figure(_beside(chart, surface, 8.0), caption)
         else:
-            yield Figure(chart, caption)
-            yield Figure(surface)
+            surface = look(desk, tablets, title, sides, FLAT_ROW_H)
+            yield Together((Figure(chart, caption), Figure(surface)))
     yield Para(words.runs("surface caption"), small=True)
     for number, (_, runs) in enumerate(words.lines("steps"), start=1):
         yield Step(runs, f"T{number}")

@@ -50,6 +50,8 @@ def weaving(desk: Desk) -> Iterator[Block]:
             yield Para(words.runs("one box a pick" if single else "one box a turn"), small=True)
             if len(plan.turning.stretches) > 1:
                 yield Para(words.runs("arrows"), small=True)
+        else:
+            yield from (Step(runs) for _, runs in words.lines("next piece"))
         yield from _boxes(desk, words, piece)
     if plan.project.pieces > copies:
         yield Para(words.runs("copy the boxes", pieces=str(plan.project.pieces)))
@@ -115,8 +117,10 @@ def _looks(desk: Desk, words: Words) -> Block:
 def pick_bar(desk: Desk, words: Words) -> Picture:
     """A bar at true scale: millimetres above, predicted picks below, every tenth numbered."""
     spacing = desk.plan.turning.spacing
-    length = min(100.0, desk.width - 20)
-    x, y = 8.0, 12.0
+    x, y = 3.0, 12.0
+    label = words.text("bar picks")
+    room = desk.width - x - 3 - desk.measure(label, 8.5, False)
+    length = 10.0 * min(10, int(room / 10))
     shapes: list[Shape] = [Rect(x, y, length, 8, 0.3)]
     for mm in range(int(length) + 1):
         tall = 3.0 if mm % 10 == 0 else 2.2 if mm % 5 == 0 else 1.4
@@ -132,5 +136,5 @@ def pick_bar(desk: Desk, words: Words) -> Picture:
         if pick % 10 == 0:
             shapes.append(Text(at, y + 12, str(pick), 8, "middle"))
         pick += step
-    shapes.append(Text(x + length + 2, y + 7, words.text("bar picks"), 8.5))
+    shapes.append(Text(x + length + 2, y + 7, label, 8.5))
     return Picture(desk.width, y + 13, tuple(shapes), true_scale=True, name="pick bar")
