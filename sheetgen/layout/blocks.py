@@ -64,10 +64,14 @@ class Table:
 
 @dataclass(frozen=True, slots=True)
 class Figure:
-    """A picture with an optional caption below it, kept together."""
+    """A picture with an optional caption below it, kept together.
+
+    ``close`` leaves only 1 mm before the next close figure, for rows that belong together.
+    """
 
     picture: Picture
     caption: Runs = ()
+    close: bool = False
 
 
 @dataclass(frozen=True, slots=True)

@@ -61,7 +61,7 @@ def weaving(desk: Desk) -> Iterator[Block]:
 def _boxes(desk: Desk, words: Words, piece: int) -> Iterator[Block]:
     """Rows of boxes, each intervention boxed at its place."""
     for row in tick_rows(desk):
-        picture = Figure(row_picture(desk, row, words, piece))
+        picture = Figure(row_picture(desk, row, words, piece), close=True)
         stops = tuple(_stop(desk, words, intervention) for intervention in row.after)
         yield Together((picture, *stops)) if stops else picture
 

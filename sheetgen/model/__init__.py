@@ -1,4 +1,4 @@
-"""The description of a piece as frozen values in the trade's words: takes read values, gives a Project."""
+"""A description as frozen values in the trade's words: takes read values, gives a Project."""
 
 from sheetgen.model.project import Project
 
