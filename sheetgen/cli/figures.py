@@ -55,7 +55,7 @@ GROUPS: tuple[tuple[str, tuple[str, ...]], ...] = (
             "aglet_inside",
         ),
     ),
-    ("Yarn to have", ("reserve", "length", "mass")),
+    ("Yarn to have", ("reserve", "length", "mass", "put_ups")),
     ("Time", ("pace", "weaving_time")),
 )
 """Headings and the figures under them; ``tex:red`` goes by what stands before the colon."""

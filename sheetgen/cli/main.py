@@ -72,9 +72,7 @@ def main() -> None:
 @click.option(
     "--sheet", type=click.Choice(SHEETS), default="loom", show_default=True, help="Which sheet."
 )
-@click.option(
-    "--out", type=Path, help="File to write; left out, PROJECT-loom.pdf beside PROJECT."
-)
+@click.option("--out", type=Path, help="File to write; left out, PROJECT-loom.pdf beside PROJECT.")
 @click.option(
     "--paper", type=click.Choice(PAPERS), help="Paper; left out, that of the description."
 )
