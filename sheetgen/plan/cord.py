@@ -7,6 +7,9 @@ from collections.abc import Sequence
 
 from sheetgen.plan.constants import CIRCLES_IN_CIRCLE, CORD_PACKING
 
+MOST_TABLETS = 300
+"""More are not offered for a find's thickness (the most that a description may have)."""
+
 
 def radius_ratio(ends: int) -> float:
     """Radius of the circle round ``ends`` equal circles of radius 1, packed as well as is known.
@@ -45,8 +48,8 @@ def cord_thickness(diameter: float, ends: int) -> float:
     return diameter * radius_ratio(ends)
 
 
-def ends_for_thickness(thickness: float, diameter: float, most: int = 2400) -> int:
-    """The number of ends whose cord comes nearest to ``thickness`` (mm), 1 to ``most``."""
+def ends_for_thickness(thickness: float, diameter: float, most: int) -> int:
+    """The number of ends, 1 to ``most``, whose cord comes nearest to ``thickness`` (mm)."""
     low, high = 1, most
     while high - low > 1:
         middle = (low + high) // 2
@@ -58,9 +61,12 @@ def ends_for_thickness(thickness: float, diameter: float, most: int = 2400) -> i
 
 
 def tablets_for_thickness(thickness: float, diameter: float, holes: int) -> int:
-    """The whole number of tablets (at least 1) whose cord comes nearest to ``thickness`` (mm)."""
-    near = ends_for_thickness(thickness, diameter) // holes
-    candidates = range(max(1, near - 1), near + 3)
+    """The number of tablets, 1 to :data:`MOST_TABLETS`, whose cord is nearest to ``thickness``.
+
+    Both in mm; of two equally near the smaller.
+    """
+    near = ends_for_thickness(thickness, diameter, MOST_TABLETS * holes) // holes
+    candidates = range(max(1, near - 1), min(near + 2, MOST_TABLETS) + 1)
     return min(candidates, key=lambda n: (abs(cord_thickness(diameter, n * holes) - thickness), n))
 
 

@@ -62,12 +62,10 @@ def _place_untwisted(walk: _Walk, fits: Callable[[Sequence[int]], bool]) -> tupl
     """Flips that leave no twist at the end, the fewest found."""
     fewest = max(1, len(walk.as_far_as(1.0)))
     for count in range(fewest, walk.picks // walk.step + 1):
-        places = _rounded(untwisted_places(float(walk.picks), count), walk.step, walk.picks)
-        if fits(places):
-            return places
-        if count <= fewest + 2:
-            places = walk.untwisted(count)
-            if abs(walk.end_twist(places)) <= walk.step and fits(places):
+        even = _rounded(untwisted_places(float(walk.picks), count), walk.step, walk.picks)
+        tries = (walk.corrected(even), walk.untwisted(count) if count <= fewest + 2 else ())
+        for places in tries:
+            if places and abs(walk.end_twist(places)) <= walk.step and fits(places):
                 return places
     return walk.balanced(fewest)
 
@@ -134,20 +132,27 @@ class _Walk:
 
     def untwisted(self, count: int) -> tuple[int, ...]:
         """``count`` flips that leave as little twist at the end as whole steps allow."""
-        low, high = 0.0, 1.0
+        low, high, share = 0.0, 1.0, 1.0
         best: tuple[int, ...] = ()
         for _ in range(HALVINGS):
-            middle = (low + high) / 2
-            places = self.as_far_as(middle)[:count]
+            places = self.as_far_as(share)[:count]
+            left = self.end_twist(places)
             if len(places) < count:
-                high = middle
-                continue
-            best = places
-            low, high = (middle, high) if self.end_twist(places) > 0 else (low, middle)
-        if not best:
+                high = share
+            else:
+                if not best or abs(left) < abs(self.end_twist(best)):
+                    best = places
+                low, high = (share, high) if left > 0 else (low, share)
+            share = (low + high) / 2
+        return self.corrected(best)
+
+    def corrected(self, places: tuple[int, ...]) -> tuple[int, ...]:
+        """The last place moved by whole steps so that the twist at the end is as near to nought."""
+        if not places:
             return ()
-        last = best[-1] + self.step * round(self.end_twist(best) / (2 * self.step))
-        return (*best[:-1], min(last, self.picks))
+        last = places[-1] + self.step * round(self.end_twist(places) / (2 * self.step))
+        before = places[-2] if len(places) > 1 else 0
+        return (*places[:-1], min(max(last, before + 1), self.picks - 1))
 
 
 def place_between_passes(

@@ -99,7 +99,6 @@ def _pack(project: Project, yarns: dict[str, YarnFigures], ledger: Ledger) -> Pa
 
 def _warp_diameter(pack: Pack, yarns: dict[str, YarnFigures], ledger: Ledger) -> Figure:
     """Mean diameter of the warp ends, with the mean of their ranges."""
-
     by_yarn = pack.ends_by_yarn or {next(iter(yarns)): 1}  # a pack without a thread is an error
 
     def mean(part: str) -> float:

@@ -28,7 +28,8 @@ def _project(**more):
     return Project(**more)
 
 
-def _beads(order=(Strung("small", 10),), kinds=None, **more):
+def _beads(order=None, kinds=None, **more):
+    order = order or (Strung("small", 10),)
     kinds = kinds or (BeadKind("small", 10.0, hole=3.0), BeadKind("large", 12.0, hole=4.0))
     return Beads(kinds, tuple(order), **more)
 
