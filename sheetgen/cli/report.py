@@ -72,12 +72,14 @@ def _labelled(label: str, text: str, paint: Paint, width: int) -> list[str]:
 def _underlined(line: str, span: Span, paint: Paint, colour: str, width: int) -> list[str]:
     """The source line and the marks below it; a line too wide is cut round the place."""
     number = str(span.line)
-    shown, starts = laid_out(seen(line.rstrip()))
+    # A line may be as long as the file: only what can come into the window is looked at.
+    first = max(0, span.column - 1 - 2 * width)
+    at = span.column - 1 - first
+    shown, starts = laid_out(seen(line[first : span.column - 1 + 2 * width].rstrip()))
     last = len(starts) - 1
-    begin = starts[min(span.column - 1, last)]
-    end = starts[min(span.column - 1 + span.length, last)]
+    begin, end = starts[min(at, last)], starts[min(at + span.length, last)]
     room = max(20, width - len(number) - 8)
-    if cells(shown) > room:
+    if first or cells(shown) > room:
         shown, cut = _cut(shown, begin - _BEFORE if begin > room - _BEFORE else 0, room)
         begin, end = begin - cut, min(end - cut, cells(shown.removesuffix("…")))
     marks = " " * begin + paint("^" * max(1, end - begin), colour)

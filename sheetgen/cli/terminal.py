@@ -166,7 +166,8 @@ def wrapped(text: str, width: int) -> list[str]:
         if line:
             lines.append(line)
         while cells(word) > width:
-            lines.append(word[:width])
-            word = word[width:]
+            cut = next(n for n in range(width, 0, -1) if cells(word[:n]) <= width)
+            lines.append(word[:cut])
+            word = word[cut:]
         line = word
     return [*lines, line] if line or not lines else lines

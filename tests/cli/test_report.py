@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import time
+
 import pytest
 
 from sheetgen.cli.report import as_json, counted, rendered
@@ -74,6 +76,14 @@ def test_a_long_line_is_cut_round_the_place(at, width):
 def test_a_value_longer_than_the_window_is_marked_as_far_as_it_is_shown():
     shown, marks = underlined("k: " + "x" * 500, Span(1, 4, 500), 60)
     assert len(marks) <= len(shown) <= 60
+
+
+def test_a_line_as_long_as_a_file_takes_no_time():
+    line = "k: x, " * 300_000
+    found = [error(Span(1, 1 + 9_000 * i, 3)) for i in range(200)]
+    began = time.perf_counter()
+    rendered("f.yaml", line, found, PLAIN, 100)
+    assert time.perf_counter() - began < 2  # seconds; it takes hundredths
 
 
 def test_characters_that_command_a_terminal_are_shown_as_marks():
