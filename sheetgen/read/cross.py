@@ -74,7 +74,7 @@ def _thickness(yarn: Yarn, findings: Findings) -> None:
             "no-thickness",
             f"nothing tells how thick {yarn.name} is",
             path,
-            allowed="count, put up, wraps or diameter",
+            allowed="count, put-up, wraps or diameter",
             hint="wind it round a ruler and write e.g. “wraps: 16 per cm”",
         )
     elif yarn.fibre is None:
@@ -149,7 +149,7 @@ def _drafts(tablets: Tablets, findings: Findings) -> None:
     if tablets.draft and tablets.number and len(tablets.draft) > tablets.number:
         findings.warning(
             "draft-too-long",
-            f"the draft has {len(tablets.draft)} lines for {tablets.number} tablets",
+            f"more lines in the draft ({len(tablets.draft)}) than tablets ({tablets.number})",
             ("tablets", "draft"),
             hint="lines beyond the last tablet are not used",
         )
@@ -203,7 +203,7 @@ def _ends(project: Project, findings: Findings) -> None:
     elif tassels and aglets and tassels + aglets > 2:
         findings.error(
             "too-many-ends",
-            f"{tassels} tassels and {aglets} aglets for two ends",
+            f"more tassels ({tassels}) and aglets ({aglets}) than the two ends can take",
             ("aglets",),
             hint="state both numbers: left out, there are 1 tassel and 2 aglets",
         )

@@ -25,6 +25,7 @@ DEEPEST = 40
 MOST_NODES = 50_000
 """The parser takes a second for so many; no description has a tenth of it."""
 
+_LONGEST_COMPOSED = 1000
 _LOST_COLOUR = re.compile(r"[ \t]+#[0-9A-Fa-f]{6}\b")
 _COLON = re.compile(r"\s*:")
 _REMARK = re.compile(r"[ \t]*#")
@@ -34,6 +35,16 @@ def parse(data: bytes, findings: Findings) -> Node | None:
     """The tree of one YAML document in UTF-8; None, with an error found, when there is none."""
     text = decoded(data, findings)
     return None if text is None else _Builder(text, findings).run()
+
+
+def _composed(text: str) -> str:
+    """The text with é as one character, so that a name is found however it was typed.
+
+    Long texts are no names, and normalising can take the square of their length.
+    """
+    if text.isascii() or len(text) > _LONGEST_COMPOSED:
+        return text
+    return unicodedata.normalize("NFC", text)
 
 
 class _Mark(Protocol):
@@ -146,7 +157,7 @@ class _Builder:
 
     def _scalar(self, event: yaml.ScalarEvent, span: Span) -> None:
         self._no_tag(event, span)
-        value = unicodedata.normalize("NFC", event.value)
+        value = _composed(event.value)
         plain = event.style is None
         if plain and value in ("", "~"):
             self._empty(span)

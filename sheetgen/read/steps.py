@@ -76,15 +76,15 @@ def _step(walk: Walk, node: Node, path: Path) -> Any:
         word, _, rest = written.partition(" ")
         if word == FLIP:
             return _flip(walk, rest, path)
-        motion, picks = _motion(written)
+        motion, picks = _motion(written, (*MOTIONS, FLIP))
     except Misread as problem:
         misread(walk, problem, node, path)
         return UNREAD
     return Turns(picks, (Move(WHOLE_PACK, motion),))
 
 
-def _motion(written: str) -> tuple[Motion, int]:
-    """``forward 4``, or ``forward`` for one pick."""
+def _motion(written: str, words: tuple[str, ...]) -> tuple[Motion, int]:
+    """``forward 4``, or ``forward`` for one pick; ``words`` are those that may stand here."""
     word, _, rest = written.partition(" ")
     if word in MOTIONS:
         return word, whole_number(rest, 1, MOST_PICKS) if rest else 1
@@ -92,7 +92,7 @@ def _motion(written: str) -> tuple[Motion, int]:
         "not-a-step",
         f"“{written[:40]}” is not a turning step",
         allowed=_FORMS,
-        hint=did_you_mean(word, (*MOTIONS, FLIP), f"write e.g. {_FORMS}"),
+        hint=did_you_mean(word, words, f"write e.g. {_FORMS}"),
     )
 
 
@@ -123,7 +123,7 @@ def _groups_move(walk: Walk, node: Pairs, path: Path) -> Any:
             ok = False
             continue
         try:
-            motion, picks[key.value] = _motion(one_line(value.value))
+            motion, picks[key.value] = _motion(one_line(value.value), MOTIONS)
             moves.append(Move(key.value, motion))
         except Misread as problem:
             misread(walk, problem, value, at)

@@ -35,7 +35,7 @@ def order(walk: Walk, node: Node, path: Path, entry: Entry) -> Any:
     items: tuple[OrderItem, ...] = _flat(groups)
     beads, things = count(items)
     if not (1 <= beads <= MOST_BEADS and things <= MOST_ITEMS):
-        many = f"{beads} beads" if things < 10**9 else "far too many beads, gaps and knots"
+        many = f"{beads} beads" if things <= MOST_ITEMS else "far too many beads, gaps and knots"
         problem = Misread(
             "beads",
             f"{many} in the whole order",

@@ -9,7 +9,7 @@ from typing import Any, Literal, NamedTuple
 from sheetgen.diagnostics import Path, Span
 from sheetgen.model.schema import Entry
 from sheetgen.read.findings import Findings, Misread
-from sheetgen.read.tree import Items, Node, Pairs, Refused, Text
+from sheetgen.read.tree import Items, Node, Refused, Text
 from sheetgen.units import QuantityError
 
 
@@ -67,10 +67,15 @@ def wrong_kind(walk: Walk, node: Node, path: Path, wanted: str, hint: str = "") 
     """Say that another kind of thing stands here; silent when a mistake has been told already."""
     if isinstance(node, Refused):
         return
-    stands = {Text: "a lone value", Items: "a list", Pairs: "a set of keys"}[type(node)]
+    if isinstance(node, Text):
+        stands = "a lone value"
+    elif isinstance(node, Items):
+        stands = "a list" if node.items else "an empty list"
+    else:
+        stands = "a set of keys" if node.pairs else "an empty pair of braces"
     walk.findings.error(
         "wrong-kind",
-        f"{label(path)}: {stands} where {wanted} is wanted",
+        f"{label(path)}: {stands} instead of {wanted}",
         path,
         span=node.span,
         given=node.value if isinstance(node, Text) else "",

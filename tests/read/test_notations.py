@@ -137,7 +137,7 @@ def test_only_a_find_may_be_unknown() -> None:
 
 @pytest.mark.parametrize("written", ["50 g, 210 m", "210 m, 50 g", "0.05 kg, 210 m"])
 def test_put_ups(written: str) -> None:
-    assert value(Yarn, "put up", written) == PutUp(50, 210_000)
+    assert value(Yarn, "put-up", written) == PutUp(50, 210_000)
 
 
 def test_amounts() -> None:
