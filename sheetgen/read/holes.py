@@ -85,7 +85,7 @@ def _in_order(walk: Walk, node: Node, path: Path, words: list[tuple[str, Path]])
     """Colours of words in hole order: one for all holes, or exactly one for each."""
     holes = _holes(walk)
     most = len(HOLE_LETTERS)
-    if len(words) > most or (len(words) != 1 and holes and len(words) != holes):
+    if not 1 <= len(words) <= most or (len(words) != 1 and holes and len(words) != holes):
         holes = holes or most
         problem = Misread(
             "holes",
@@ -95,8 +95,8 @@ def _in_order(walk: Walk, node: Node, path: Path, words: list[tuple[str, Path]])
         )
         misread(walk, problem, node, path)
         return UNREAD
-    if words and all(word == EMPTY for word, _ in words):
-        misread(walk, Misread("no-thread", "every hole is empty", hint="name a yarn"), node, path)
+    if all(word == EMPTY for word, _ in words):
+        misread(walk, _no_thread(), node, path)
         return UNREAD
     names = [EVERY_HOLE] if len(words) == 1 else HOLE_LETTERS
     for word, at in words:
@@ -114,7 +114,7 @@ def _by_letter(walk: Walk, node: Pairs, path: Path) -> Any:
             wrong_kind(walk, value, at, "the name of a yarn")
             ok = False
             continue
-        for letter in key.value.replace(",", " ").replace(" ", ""):
+        for letter in key.value.replace(",", " ").replace(" ", "") or "?":
             if problem := _bad_hole(letter, holes, [c.hole for c in found]):
                 misread(walk, problem, key, at)
                 ok = False
@@ -122,7 +122,14 @@ def _by_letter(walk: Walk, node: Pairs, path: Path) -> Any:
         _mention(walk, value.value.strip(), at)
     if not node.pairs:
         wrong_kind(walk, node, path, "at least one hole letter")
+    if ok and len(found) == _holes(walk) and all(hole.yarn == EMPTY for hole in found):
+        misread(walk, _no_thread(), node, path)
+        ok = False
     return tuple(found) if ok else UNREAD
+
+
+def _no_thread() -> Misread:
+    return Misread("no-thread", "every hole is empty", hint="name a yarn")
 
 
 def _bad_hole(letter: str, holes: int, before: list[str]) -> Misread | None:

@@ -75,7 +75,8 @@ def reading(written: str, entry: Entry) -> Reading | Unknown:
         value = length(written.removeprefix("about "), entry)
         return Reading(value, value * (1 - ABOUT), value * (1 + ABOUT), sure=False)
     if match := _GIVE_OR_TAKE.fullmatch(written):
-        value, off = length(match[1], entry), quantity(match[2], "length")
+        value = length(_with_unit_of(match[2], match[1]), entry)
+        off = quantity(match[2], "length")
         if off >= value:
             raise Misread("range", "more to take than there is", hint="the second must be smaller")
         return Reading(value, value - off, value + off, sure=False)
@@ -89,16 +90,18 @@ def reading(written: str, entry: Entry) -> Reading | Unknown:
 
 
 def _ends(first: str, second: str, entry: Entry) -> tuple[float, float]:
-    """Both ends of a range; ``2.7 to 3.3 mm`` gives both the unit of the second."""
-    unit = _UNIT.search(second)
-    if unit and not _UNIT.search(first):
-        first = f"{first} {unit[0]}"
-    low, high = length(first, entry), length(second, entry)
+    low, high = length(_with_unit_of(second, first), entry), length(second, entry)
     if low > high:
         raise Misread(
             "range", "the first is larger than the second", hint="write the smaller first"
         )
     return low, high
+
+
+def _with_unit_of(second: str, first: str) -> str:
+    """``2.7 to 3.3 mm`` and ``3 +- 0.3 mm`` give both figures the unit of the second."""
+    unit = _UNIT.search(second)
+    return f"{first} {unit[0]}" if unit and not _UNIT.search(first) else first
 
 
 def amount(written: str, entry: Entry) -> Amount:

@@ -138,8 +138,9 @@ def _class_of(entry: Entry) -> type:
 def _texts(walk: Walk, node: Node, path: Path, entry: Entry) -> Any:
     """A list of lines, or one; the lines of a block of text are lines of their own."""
     if isinstance(node, Text):
-        lines = [" ".join(line.split()) for line in node.value.splitlines()]
-        return tuple(line for line in lines if line) or _text(walk, node, path, entry)
+        lines = [line for line in node.value.splitlines() if line.strip()]
+        parts = [Text(line, node.span) for line in lines] or [node]
+        node = Items(tuple(parts), node.span)
     if not isinstance(node, Items) or not node.items:
         wrong_kind(walk, node, path, "a line, or a list of lines")
         return UNREAD

@@ -13,10 +13,18 @@ _NUMBER = re.compile(r"\d+(?:\.\d+)?", re.ASCII)
 _PERCENT = re.compile(r"(\S+?) ?%")
 _DATE = re.compile(r"\d{4}-\d\d-\d\d", re.ASCII)
 _ENDLESS = 10**12
+LONGEST_TEXT = 1000
 
 
 def text(written: str, entry: Entry) -> str:
-    """Any line of text."""
+    """Any line of text that a sheet of paper has room for."""
+    if len(written) > LONGEST_TEXT:
+        raise Misread(
+            "too-long",
+            f"a text of {len(written)} characters",
+            allowed=f"up to {LONGEST_TEXT} characters",
+            hint="shorten it, or part it into several lines under “notes”",
+        )
     return written
 
 

@@ -24,6 +24,7 @@ _SPAN = re.compile(r"(\S+?)(?: ?- ?| to )(\S+)")
 
 def selection(walk: Walk, node: Node, path: Path, entry: Entry) -> Any:
     """Tablet numbers: ``1-2, 19-20``, ``3 to 18``, ``all``, ``odd``, ``even``, or a list."""
+    number = walk.values.get(NUMBER)
     found: list[int] = []
     ok = True
     for item, at in each(node, path):
@@ -33,12 +34,14 @@ def selection(walk: Walk, node: Node, path: Path, entry: Entry) -> Any:
             continue
         try:
             for part in one_line(item.value).split(","):
-                found.extend(_selected(part.strip(), walk.values.get(NUMBER)))
+                found.extend(_selected(part.strip(), number))
                 if len(found) > MOST_TABLETS:  # some are named twice: a list need not go on
                     break
         except Misread as problem:
             misread(walk, problem, item, at)
             ok = False
+    if number is UNREAD and not found:  # “all” of a number that could not be read
+        return UNREAD
     if ok and (len(set(found)) < len(found) or not found):
         misread(walk, _twice(found), node, path)
         ok = False

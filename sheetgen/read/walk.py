@@ -16,8 +16,8 @@ from sheetgen.units import QuantityError
 class Unread:
     """Stands where a value could not be read, so that the rest can still be checked.
 
-    It has every attribute, holds nothing and equals nothing: a check that meets it finds no
-    fault. It never leaves this folder, since an unread value is an error.
+    It has every attribute, holds nothing and equals no written value: a check that meets it
+    finds no fault. It never leaves this folder, since an unread value is an error.
     """
 
     def __getattr__(self, name: str) -> Unread:

@@ -11,11 +11,11 @@ from typing import Any
 import pytest
 
 from sheetgen.diagnostics import Diagnostic
-from sheetgen.model.beads import BeadKind, BeadRepeat, Beads, Gap, Knot, StandsFor, Strung
+from sheetgen.model.beads import BeadRepeat, Beads, Gap, Knot, Strung
 from sheetgen.model.pack import Exceptional, HoleColour, Tablets
-from sheetgen.model.project import Allowance, Event, Find, Project, Sample, Session, Warping
+from sheetgen.model.project import Find, Project, Sample, Session
 from sheetgen.model.schema import entries
-from sheetgen.model.turning import Flip, Move, Repeat, Turns, Twist, Weft
+from sheetgen.model.turning import Flip, Move, Repeat, Turns, Twist
 from sheetgen.model.values import UNKNOWN, Amount, PicksOver, PutUp, Reading
 from sheetgen.model.yarn import Yarn
 from sheetgen.read.findings import Findings
@@ -24,10 +24,14 @@ from sheetgen.read.parts import read_value
 from sheetgen.read.tree import Pairs
 from sheetgen.read.walk import UNREAD, Walk
 
-PARTS = [
-    *(Project, Find, Sample, Allowance, Warping, Session, Event, Yarn, Tablets, Exceptional),
-    *(Twist, Weft, Beads, BeadKind, StandsFor),
-]
+
+def parts_of(part: type) -> set[type]:
+    """A model class and all classes inside it."""
+    inside = (entry.part for _, entry in entries(part).values() if entry.part is not None)
+    return {part}.union(*(parts_of(other) for other in inside))
+
+
+PARTS = sorted(parts_of(Project), key=lambda part: part.__name__)
 
 
 def read(part: type, key: str, written: str, **known: Any) -> tuple[Any, list[Diagnostic]]:
@@ -118,6 +122,7 @@ def test_the_system_of_a_count_is_never_guessed(written: str) -> None:
         ("2.7 mm to 3.3 mm", Reading(3, 2.7, 3.3, sure=False)),
         ("2.7 mm to 0.33 cm", Reading(3, 2.7, 3.3, sure=False)),
         ("3 mm +- 0.3 mm", Reading(3, 2.7, 3.3, sure=False)),
+        ("3 ± 0.3 mm", Reading(3, 2.7, 3.3, sure=False)),
         ("3 mm ± 0.3 mm", Reading(3, 2.7, 3.3, sure=False)),
         ("1/8 in", Reading(3.175, 3.175, 3.175)),  # geometry: 1 in = 25.4 mm
     ],
