@@ -12,12 +12,12 @@ from typing import Literal
 
 Severity = Literal["error", "warning"]
 Path = tuple[str | int, ...]
-"""Where a value stands in the description: keys and list positions (from 0), outermost first."""
+"""Where a value stands: keys and list positions (from 0), outermost first."""
 
 
 @dataclass(frozen=True, slots=True, order=True)
 class Span:
-    """A stretch of one source line; ``line`` and ``column`` count from 1, ``length`` in characters."""
+    """A stretch of one source line; ``line`` and ``column`` count from 1, ``length`` characters."""
 
     line: int
     column: int
@@ -53,7 +53,7 @@ def has_errors(diagnostics: Iterable[Diagnostic]) -> bool:
 
 
 def placed(diagnostics: Iterable[Diagnostic], spans: Mapping[Path, Span]) -> tuple[Diagnostic, ...]:
-    """Give every diagnostic the span of its path, or of the nearest enclosing one, sorted by place."""
+    """Give every diagnostic the span of its path, or of the nearest around it; sort by place."""
 
     def with_span(d: Diagnostic) -> Diagnostic:
         path = d.path

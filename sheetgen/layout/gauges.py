@@ -32,18 +32,15 @@ def gauges(desk: Desk) -> Iterator[Block]:
 
 
 def gauge_sizes(wanted: float | None, predicted: float) -> list[float]:
-    """Sizes (mm) of the bars: quarter millimetres round both, and the two themselves, thin first.
+    """Sizes (mm) of the bars: both, and the quarter millimetres within half a one of either.
 
     >>> gauge_sizes(2.0, 1.6)
-    [1.25, 1.5, 1.6, 1.75, 2.0, 2.25, 2.5]
+    [1.0, 1.25, 1.5, 1.6, 1.75, 2.0, 2.25, 2.5]
     """
     sizes = {predicted} | ({wanted} if wanted else set())
-    low, high = min(sizes), max(sizes)
-    start, end = max(1, int(low / STEP) - 1), int(high / STEP + 0.999) + 2
-    steps = [k * STEP for k in range(start, end + 1)]
-    while len(steps) > 13:
-        steps = steps[::2]
-    return sorted(sizes | {s for s in steps if all(abs(s - t) > 0.03 for t in sizes)})
+    near = {round(size / STEP) + k for size in sizes for k in range(-2, 3)}
+    quarters = {n * STEP for n in near if n > 0}
+    return sorted(sizes | {q for q in quarters if all(abs(q - s) > 0.03 for s in sizes)})
 
 
 def thickness_gauge(desk: Desk, words: Words) -> Picture:

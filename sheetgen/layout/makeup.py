@@ -5,7 +5,17 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator
 
-from sheetgen.layout.blocks import Block, Boxed, Figure, Heading, Para, SideBySide, Step, Table
+from sheetgen.layout.blocks import (
+    Block,
+    Boxed,
+    Figure,
+    Heading,
+    Para,
+    SideBySide,
+    Step,
+    Table,
+    Together,
+)
 from sheetgen.layout.desk import Desk
 from sheetgen.layout.key import arrow
 from sheetgen.layout.shapes import Fill, Line, Path, Picture, Rect, Shape, Text, moved
@@ -22,13 +32,12 @@ def bead_strip(desk: Desk) -> Iterator[Block]:
     if string is None:
         return
     words = desk.words(STRIP)
-    yield Heading(words.heading)
-    for _, runs in words.lines("remarks"):
-        yield Para(runs)
     pictures = strip_pictures(desk, words)
-    for number, picture in enumerate(pictures):
-        last = number + 1 == len(pictures)
-        yield Figure(picture, words.runs("caption") if last else ())
+    figures = [Figure(picture) for picture in pictures[:-1]]
+    figures.append(Figure(pictures[-1], words.runs("caption")))
+    remarks = (Para(runs) for _, runs in words.lines("remarks"))
+    yield Together((Heading(words.heading), *remarks, figures[0]))
+    yield from figures[1:]
     if string.substitutions:
         rows = tuple(
             (

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from sheetgen.layout.blocks import Block, Figure, Heading, Para, SideBySide, Step, Together
+from sheetgen.layout.blocks import Block, Figure, Heading, Para, SideBySide, Step
 from sheetgen.layout.chart import chart_rows
 from sheetgen.layout.desk import Desk
 from sheetgen.layout.key import from_above, from_the_side
@@ -33,7 +33,8 @@ def threading(desk: Desk) -> Iterator[Block]:
             yield Figure(_beside(chart, surface, 8.0), caption)
         else:
             surface = look(desk, tablets, title, sides, FLAT_ROW_H)
-            yield Together((Figure(chart, caption), Figure(surface)))
+            yield Figure(chart, caption)
+            yield Figure(surface)
     yield Para(words.runs("surface caption"), small=True)
     for number, (_, runs) in enumerate(words.lines("steps"), start=1):
         yield Step(runs, f"T{number}")

@@ -84,7 +84,7 @@ OrderItem = Strung | Gap | Knot | BeadRepeat
 
 @dataclass(frozen=True, slots=True)
 class Finial:
-    """What hangs where a loop's ends meet, or at a string's end. A lone line stands for ``name``."""
+    """What hangs where a loop's ends meet, or at a string's end. A lone line: ``name``."""
 
     SHORTHAND = "name"
 

@@ -1,0 +1,84 @@
+"""The examples, planned and laid out on every paper, and a plan from a few lines of description."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+
+import pytest
+
+from sheetgen.draw.fonts import text_width
+from sheetgen.layout.blocks import Document
+from sheetgen.layout.desk import Desk
+from sheetgen.layout.fields import Fields, described, flags_of
+from sheetgen.layout.loom import loom_sheet
+from sheetgen.layout.paper import PAPERS
+from sheetgen.model.template import Template
+from sheetgen.plan.plan import Plan
+from sheetgen.plan.planner import make_plan
+from sheetgen.read import read_description
+from sheetgen.read.templates import read_template
+from sheetgen.resources import data_folder
+
+EXAMPLES = sorted(p.stem for p in data_folder("example_projects").glob("*.yaml"))
+PAPER_NAMES = tuple(PAPERS)
+
+
+def pytest_generate_tests(metafunc: pytest.Metafunc) -> None:
+    if "example" in metafunc.fixturenames:
+        metafunc.parametrize("example", EXAMPLES)
+    if "paper" in metafunc.fixturenames:
+        metafunc.parametrize("paper", PAPER_NAMES)
+
+
+@pytest.fixture(scope="session")
+def template() -> Template:
+    result = read_template((data_folder("templates") / "loom.yaml").read_bytes())
+    assert not result.diagnostics
+    assert result.template is not None
+    return result.template
+
+
+@pytest.fixture(scope="session")
+def plan_of() -> Callable[[str], Plan]:
+    """Text of a description -> plan; fails on any error."""
+
+    def make(text: str) -> Plan:
+        read = read_description(text.encode())
+        assert read.project is not None, read.diagnostics
+        planned = make_plan(read.project)
+        assert not [d for d in planned.diagnostics if d.is_error], planned.diagnostics
+        return planned.plan
+
+    return make
+
+
+@pytest.fixture(scope="session")
+def example_plan(plan_of: Callable[[str], Plan]) -> Callable[[str], Plan]:
+    cache: dict[str, Plan] = {}
+
+    def get(name: str) -> Plan:
+        if name not in cache:
+            path = data_folder("example_projects") / f"{name}.yaml"
+            cache[name] = plan_of(path.read_text(encoding="utf-8"))
+        return cache[name]
+
+    return get
+
+
+@pytest.fixture(scope="session")
+def desk_of(template: Template) -> Callable[[Plan, str], Desk]:
+    def make(plan: Plan, paper: str = "A4") -> Desk:
+        fields = Fields(plan, described(plan) | {"paper": paper})
+        return Desk(plan, template, fields, flags_of(plan), PAPERS[paper].frame_width, text_width)
+
+    return make
+
+
+@pytest.fixture(scope="session")
+def sheet_of(
+    template: Template, example_plan: Callable[[str], Plan]
+) -> Callable[[str, str], Document]:
+    def make(name: str, paper: str) -> Document:
+        return loom_sheet(example_plan(name), template, PAPERS[paper], text_width)
+
+    return make
