@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 
 from sheetgen import amounts
+from sheetgen.model.project import Project
 from sheetgen.model.values import Reading, Unknown
 from sheetgen.plan.figure import Figure
 from sheetgen.plan.plan import Plan
@@ -99,7 +100,8 @@ def described(plan: Plan) -> dict[str, str]:
         "enters": project.weft.enters,
         "returns": project.weft.returns,
         "find": find.name if find else "",
-        "event": project.event.name if project.event else "",
+        "date": project.date or "",
+        "event": _event(project),
         "between_pieces": amounts.length(plan.warp.near_tail + plan.warp.far_tail, project.units),
         "turned_tablets": ", ".join(map(str, plan.winding.turned)),
     }
@@ -123,6 +125,14 @@ def described(plan: Plan) -> dict[str, str]:
     return fields
 
 
+def _event(project: Project) -> str:
+    """Name, place and dates of the event, as far as they are stated."""
+    event = project.event
+    if event is None:
+        return ""
+    return ", ".join(text for text in (event.name, event.place, event.dates) if text)
+
+
 def flags_of(plan: Plan) -> frozenset[str]:
     """What is true of this plan, for the ``when`` of templates."""
     project, turning = plan.project, plan.turning
@@ -130,6 +140,11 @@ def flags_of(plan: Plan) -> frozenset[str]:
     facts = {
         project.form: True,
         "tube": project.is_tube,
+        "number": bool(project.number),
+        "maker": bool(project.maker),
+        "belongs to": bool(project.belongs_to),
+        "date": bool(project.date),
+        "event": project.event is not None,
         "string": plan.string is not None,
         "find": find is not None,
         "invented": bool(find and find.invented),

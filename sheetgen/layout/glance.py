@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
-from sheetgen.layout.blocks import Block, Boxed, Heading, Para, Runs, Table
+from sheetgen.layout.blocks import Block, Boxed, Heading, Para, Run, Runs, Table
 from sheetgen.layout.desk import Desk
 from sheetgen.layout.words import Words, plain
 from sheetgen.model.values import Reading
@@ -20,6 +20,8 @@ def glance(desk: Desk) -> Iterator[Block]:
     yield Heading(words.heading)
     for _, runs in words.lines("what"):
         yield Para(runs)
+    if identity := [runs for _, runs in words.lines("identity")]:
+        yield Para(joined(identity, " · "))
     if project.find:
         yield from _find(desk, words)
     yield Table(
@@ -34,6 +36,16 @@ def glance(desk: Desk) -> Iterator[Block]:
     cautions = tuple(Para(runs) for _, runs in words.lines("cautions"))
     if cautions:
         yield Boxed(cautions, words.text("cautions"))
+
+
+def joined(parts: Sequence[Runs], between: str) -> Runs:
+    """Several sentences as one, with ``between`` between them."""
+    found: list[Run] = []
+    for runs in parts:
+        if found:
+            found.append(Run(between))
+        found += runs
+    return tuple(found)
 
 
 def _figures(desk: Desk, words: Words) -> Iterator[tuple[Runs, ...]]:

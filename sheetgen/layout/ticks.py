@@ -18,7 +18,7 @@ from sheetgen.plan.plan import Intervention
 from sheetgen.plan.surface import top_holes
 
 BOX, PITCH, GAP = 5.0, 5.7, 2.4
-LEFT_W, RIGHT_W = 20.0, 27.0
+LEFT_W, RIGHT_W = 22.0, 27.0
 MOST_SINGLE = 600
 """Picks that are ticked one by one; longer plans have a box for a full turn."""
 

@@ -11,6 +11,7 @@ from sheetgen.layout.blocks import (
     Heading,
     NeedRoom,
     Para,
+    SideBySide,
     Step,
     Table,
     Together,
@@ -18,6 +19,7 @@ from sheetgen.layout.blocks import (
 )
 from sheetgen.layout.desk import Desk
 from sheetgen.layout.shapes import Line, Picture, Rect, Shape, Text
+from sheetgen.layout.stops import stop_drawing
 from sheetgen.layout.ticks import MOST_SINGLE, row_picture, tick_rows
 from sheetgen.layout.words import Words, plain
 from sheetgen.plan.looks import Length
@@ -80,7 +82,8 @@ def _stop(desk: Desk, words: Words, intervention: Intervention) -> Block:
     steps = [Step(runs) for _, runs in words.lines(way, **more)]
     if intervention.bead:
         steps.append(Step(words.runs("hidden", **more)))
-    return Boxed(tuple(steps), words.text("stop", **more), heavy=True)
+    drawing = stop_drawing(desk, words, intervention)
+    return Boxed((SideBySide(drawing, tuple(steps)),), words.text("stop", **more), heavy=True)
 
 
 def _side(desk: Desk, side: str) -> str:
