@@ -69,17 +69,19 @@ def _common_hand(
     pack: Pack, stretches: Sequence[Stretch], first: int, last: int, flipped: bool
 ) -> str | None:
     """The hand of all cords in these picks, or None if they differ or turn both ways."""
-    courses, hands = list(pack.groups), set[str]()
-    signs = [1] * len(courses)
+    hands, seen = set[str](), set[tuple[tuple[str, ...], tuple[int, ...]]]()
+    threaded = [{t.threaded for t in pack.tablets if t.group == name} for name in pack.groups]
+    signs = [-1 if flipped else 1] * len(threaded)
     for stretch in stretches:
         for course in stretch.flips:
             signs[course] = -signs[course]
         if stretch.last <= first or stretch.first >= last:
             continue
-        for tablet in pack.tablets:
-            course = courses.index(tablet.group)
-            turn = signs[course] * SIGN[stretch.motions[course]]
-            hands.add(turned_slant(tablet.threaded, -turn if flipped else turn))
+        if (state := (stretch.motions, tuple(signs))) in seen:
+            continue
+        seen.add(state)
+        for letters, motion, sign in zip(threaded, stretch.motions, signs, strict=True):
+            hands |= {turned_slant(letter, sign * SIGN[motion]) for letter in letters}
         if len(hands - {"none"}) > 1:
             return None
     hands.discard("none")

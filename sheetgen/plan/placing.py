@@ -84,16 +84,28 @@ class _Walk:
     lets_out: bool
     room: Sequence[float]
 
+    def within(self, share: float) -> list[float]:
+        """Turns that each pick may have gathered for ``share`` of what is borne to be kept.
+
+        After a flip the twist falls by one turn a pick, so that no pick may have gathered more
+        than a later one bears and the picks between them.
+        """
+        most = [share * room + 1e-9 for room in self.room]
+        if not self.lets_out:
+            for pick in range(self.picks - 1, -1, -1):
+                most[pick] = min(most[pick], most[pick + 1] + 1)
+        return most
+
     def as_far_as(self, share: float) -> tuple[int, ...]:
         """Places when every length goes as far as ``share`` of what is borne.
 
-        The fewest for that share (tested against exhaustive search), as long as the twist that
-        the warp bears shrinks by less than one turn of the tablets a pick.
+        The fewest for that share: tested against exhaustive search.
         """
+        most = self.within(share)
         places, twist, sign, place = list[int](), 0, 1, 0
         for pick in range(1, self.picks + 1):
             reached = twist + sign * (pick - place)
-            if abs(reached) > share * self.room[pick] + 1e-9:
+            if abs(reached) > most[pick]:
                 last = (pick - 1) // self.step * self.step
                 if last > place:
                     twist = 0 if self.lets_out else twist + sign * (last - place)

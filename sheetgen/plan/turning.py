@@ -120,23 +120,40 @@ class Trace:
 def traces(stretches: Sequence[Stretch], courses: int) -> tuple[Trace, ...]:
     """The twist of each course along the plan, flips of the plan included.
 
-    To the cloth and to the warp a flip is the same as reversing the turn.
+    To the cloth and to the warp a flip is the same as reversing the turn. Courses that do the same
+    share one and the same trace.
     """
+    flipped: list[set[int]] = [set() for _ in range(courses)]
+    for place, stretch in enumerate(stretches):
+        for course in stretch.flips:
+            flipped[course].add(place)
+    picks = (0, *(stretch.last for stretch in stretches))
+    known: dict[tuple[tuple[str, ...], frozenset[int]], Trace] = {}
     found = []
-    for course in range(courses):
-        sign, twist, corners = 1, 0, [(0, 0)]
-        for stretch in stretches:
-            if course in stretch.flips:
-                sign = -sign
-            twist += sign * SIGN[stretch.motions[course]] * stretch.picks
-            corners.append((stretch.last, twist))
-        picks, twists = zip(*corners, strict=True)
-        found.append(Trace(picks, twists))
+    for motions, flips in zip(_columns(stretches), flipped, strict=True):
+        key = (motions, frozenset(flips))
+        if key not in known:
+            sign, twist, twists = 1, 0, [0]
+            for place, (motion, stretch) in enumerate(zip(motions, stretches, strict=True)):
+                sign = -sign if place in flips else sign
+                twist += sign * SIGN[motion] * stretch.picks
+                twists.append(twist)
+            known[key] = Trace(picks, tuple(twists))
+        found.append(known[key])
     return tuple(found)
 
 
-def turning_share(stretches: Sequence[Stretch], course: int) -> float:
-    """Share of the picks in which a course turns (is not idle)."""
+def _columns(stretches: Sequence[Stretch]) -> list[tuple[str, ...]]:
+    """What each course does, stretch by stretch."""
+    return list(zip(*(stretch.motions for stretch in stretches), strict=True))
+
+
+def turning_shares(stretches: Sequence[Stretch]) -> tuple[float, ...]:
+    """Share of the picks in which each course turns (is not idle)."""
     total = sum(s.picks for s in stretches)
-    turned = sum(s.picks for s in stretches if s.motions[course] != "idle")
-    return turned / total if total else 0.0
+    known: dict[tuple[str, ...], float] = {}
+    for motions in (columns := _columns(stretches)):
+        if motions not in known:
+            turned = (s.picks for m, s in zip(motions, stretches, strict=True) if m != "idle")
+            known[motions] = sum(turned) / total
+    return tuple(known[motions] for motions in columns)

@@ -43,7 +43,7 @@ def plan_turning(
     limit = project.twist.limit or TWIST_LIMIT.value
     patterned = turns_both_ways(stretches)
     way = project.twist.way or (LET_OUT if patterned else KEEP_SIDE)
-    traced = traces(stretches, len(courses))
+    traced = tuple({id(t): t for t in traces(stretches, len(courses))}.values())
 
     def free(pick: float) -> float:
         """Warp beyond the tablets once ``pick`` picks of the last piece are woven, mm."""
@@ -109,7 +109,7 @@ def _left_between_pieces(
 
 def _twist_told(project: Project, patterned: bool, way: str, load: Load) -> list[Diagnostic]:
     found = []
-    if load.share > 1:
+    if load.share > 1 + 1e-6:
         found.append(
             Diagnostic(
                 "too-much-twist",

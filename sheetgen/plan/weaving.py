@@ -13,7 +13,7 @@ from sheetgen.plan.cord import take_up
 from sheetgen.plan.figure import Figure, Ledger, Origin
 from sheetgen.plan.plan import StringPlan, TurningPlan
 from sheetgen.plan.size import Size
-from sheetgen.plan.turning import Stretch, turning_share, unroll
+from sheetgen.plan.turning import Stretch, turning_shares, unroll
 from sheetgen.plan.twist import plan_turning
 from sheetgen.plan.warp import WarpEnd, lay_out_end
 
@@ -127,7 +127,7 @@ def _take_up(
     measured = project.sample.take_up if project.sample else None
     if measured is not None:
         return ledger.enter("take_up", "take-up", measured, "ratio", "measured", "on the sample")
-    shares = [turning_share(stretches, i) for i in range(len(courses))]
+    shares = dict(zip(courses, turning_shares(stretches), strict=True))
 
     def most(step: float) -> float:
         return max(
@@ -136,7 +136,7 @@ def _take_up(
                 tablet.ends,
                 size.pack.holes,
                 step,
-                shares[courses.index(tablet.group)],
+                shares[tablet.group],
             )
             for tablet in size.pack.tablets
         )

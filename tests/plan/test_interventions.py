@@ -147,8 +147,7 @@ def test_the_fewest_by_trying_all(picks, way, step, start, falls):
     makes full turns of them, so that small plans need many places.
     """
     lets_out = way == LET_OUT
-    falls = min(falls * start, 0.9 * picks)  # less than a turn a pick, or nothing can be kept
-    borne = lambda pick: start - falls * pick / picks  # noqa: E731
+    borne = lambda pick: max(start * (1 - falls * pick / picks), 1.0)  # noqa: E731
     traced = traces(unroll((), ("",), picks), 1)
     places = place_evenly(traced, picks, 1, way, LEAST, borne, 1.0, step)
     options = range(step, picks, step)
@@ -169,8 +168,7 @@ def test_the_fewest_by_trying_all(picks, way, step, start, falls):
 
 @given(st.integers(2, 13), st.floats(1, 12), st.floats(0, 1))
 def test_the_fewest_that_leave_no_twist(picks, start, falls):
-    falls = min(falls * start, 0.9 * picks)
-    borne = lambda pick: start - falls * pick / picks  # noqa: E731
+    borne = lambda pick: start * (1 - falls * pick / picks)  # noqa: E731
     traced = traces(unroll((), ("",), picks), 1)
     places = place_evenly(traced, picks, 1, KEEP_SIDE, UNTWISTED, borne, 1.0, 1)
     left = abs(walk([1] * picks, places, False)[-1])

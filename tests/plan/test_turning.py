@@ -7,7 +7,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from sheetgen.model.turning import Flip, Move, Repeat, Turns
-from sheetgen.plan.turning import Stretch, traces, turning_share, turns_both_ways, unroll
+from sheetgen.plan.turning import Stretch, traces, turning_shares, turns_both_ways, unroll
 
 COURSES = ("edge", "")
 MOTIONS = st.sampled_from(["forward", "backward", "idle"])
@@ -137,7 +137,7 @@ def test_turning_share_and_pattern():
         Turns(1, (Move("", "idle"),)),
     )
     stretches = unroll(steps, COURSES, 8)
-    assert [turning_share(stretches, i) for i in (0, 1)] == [0.75, 0.0]  # geometry: 6 of 8
+    assert turning_shares(stretches) == (0.75, 0.0)  # geometry: 6 of 8
     assert turns_both_ways(stretches)
     one_way = unroll((Turns(4, (Move("edge", "backward"), Move("rest", "forward"))),), COURSES, 40)
     assert not turns_both_ways(one_way)
