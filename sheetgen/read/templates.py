@@ -41,7 +41,8 @@ def _template(root: Node, findings: Findings) -> Template | None:
     top = _mapping(root, (), findings)
     for key in TOP_KEYS:
         if key not in top:
-            findings.error("missing-key", f"a template needs “{key}”", ())
+            findings.error("missing-key", f"a template needs “{key}”", span=root.span)
+            top[key] = Refused(root.span)
     parts = []
     for name, node in _mapping(top.get("parts"), ("parts",), findings).items():
         parts.append(_part(name, node, ("parts", name), findings))
