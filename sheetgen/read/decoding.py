@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import codecs
 import re
+import unicodedata
 
 from sheetgen.diagnostics import Span
 from sheetgen.read.findings import Findings
@@ -16,6 +17,7 @@ INVISIBLE = re.compile(
 """What does not belong in a text; U+2028 and U+2029 would count as line ends, U+FEFF hides."""
 
 _MOST_TOLD = 10
+_LONGEST_COMPOSED = 1000
 
 
 def decoded(data: bytes, findings: Findings) -> str | None:
@@ -48,6 +50,16 @@ def decoded(data: bytes, findings: Findings) -> str | None:
         )
         return None
     return _without_invisible(text, findings)
+
+
+def composed(text: str) -> str:
+    """The text with é as one character, so that a name is found however it was typed.
+
+    Long texts are no names, and normalising can take the square of their length.
+    """
+    if text.isascii() or len(text) > _LONGEST_COMPOSED:
+        return text
+    return unicodedata.normalize("NFC", text)
 
 
 def _wide_encoding(data: bytes) -> str | None:

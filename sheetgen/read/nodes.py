@@ -7,7 +7,6 @@ as, and nothing recurses, so no file can exhaust the stack or turn ``no`` into F
 from __future__ import annotations
 
 import re
-import unicodedata
 from collections.abc import Iterator
 from dataclasses import dataclass, field
 from typing import Protocol
@@ -16,7 +15,7 @@ import yaml
 
 from sheetgen.diagnostics import Path, Span
 from sheetgen.read import syntax
-from sheetgen.read.decoding import INVISIBLE, decoded
+from sheetgen.read.decoding import INVISIBLE, composed, decoded
 from sheetgen.read.findings import Findings
 from sheetgen.read.syntax import Plain, in_plain_words
 from sheetgen.read.tree import Items, Node, Pairs, Refused, Text
@@ -25,7 +24,6 @@ DEEPEST = 40
 MOST_NODES = 50_000
 """The parser takes a second for so many; no description has a tenth of it."""
 
-_LONGEST_COMPOSED = 1000
 _LOST_COLOUR = re.compile(r"[ \t]+#[0-9A-Fa-f]{6}\b")
 _COLON = re.compile(r"\s*:")
 _REMARK = re.compile(r"[ \t]*#")
@@ -35,16 +33,6 @@ def parse(data: bytes, findings: Findings) -> Node | None:
     """The tree of one YAML document in UTF-8; None, with an error found, when there is none."""
     text = decoded(data, findings)
     return None if text is None else _Builder(text, findings).run()
-
-
-def _composed(text: str) -> str:
-    """The text with é as one character, so that a name is found however it was typed.
-
-    Long texts are no names, and normalising can take the square of their length.
-    """
-    if text.isascii() or len(text) > _LONGEST_COMPOSED:
-        return text
-    return unicodedata.normalize("NFC", text)
 
 
 class _Mark(Protocol):
@@ -157,7 +145,7 @@ class _Builder:
 
     def _scalar(self, event: yaml.ScalarEvent, span: Span) -> None:
         self._no_tag(event, span)
-        value = _composed(event.value)
+        value = composed(event.value)
         plain = event.style is None
         if plain and value in ("", "~"):
             self._empty(span)
