@@ -40,7 +40,7 @@ def length(mm: float, units: str = "mm") -> str:
     if units == "inches":
         return _inches(mm)
     metric = _metric(mm)
-    return f"{metric} ({_inches(mm)})" if units == "both" else metric
+    return f"{metric} / {_inches(mm)}" if units == "both" else metric
 
 
 def _metric(mm: float) -> str:
@@ -78,7 +78,7 @@ def mass(grams: float, units: str = "mm") -> str:
     if units == "mm":
         return metric
     ounces = f"{plain(grams / 28.349523125, 2)} oz"
-    return ounces if units == "inches" else f"{metric} ({ounces})"
+    return ounces if units == "inches" else f"{metric} / {ounces}"
 
 
 def minutes(value: float) -> str:
@@ -100,7 +100,7 @@ def per_length(per_mm: float, units: str = "mm") -> str:
     if units == "mm":
         return metric
     imperial = f"{plain(per_mm * MM_PER_INCH, 1)} per in"
-    return imperial if units == "inches" else f"{metric} ({imperial})"
+    return imperial if units == "inches" else f"{metric} / {imperial}"
 
 
 def percent(share: float) -> str:

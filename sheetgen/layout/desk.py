@@ -38,9 +38,14 @@ class Desk:
 
     def along(self, mm: float) -> str:
         """A place along the work, always in cm (or inches), so that places compare at a glance."""
-        if self.plan.project.units == "mm":
-            return f"{amounts.plain(mm / 10, 1)} cm"
-        return self.length(mm)
+        metric = f"{amounts.plain(mm / 10, 1)} cm"
+        match self.plan.project.units:
+            case "mm":
+                return metric
+            case "inches":
+                return self.length(mm)
+            case _:
+                return f"{metric} / {amounts.length(mm, 'inches')}"
 
     def mass(self, grams: float) -> str:
         """A mass in the units of the sheet."""

@@ -41,11 +41,15 @@ def written(value: float, unit: str, units: str) -> str:
 
 
 def written_range(figure: Figure, units: str) -> str:
-    """Value with its range: ``1.6 mm (1.4 to 1.9 mm)``; the value alone where there is none."""
+    """Value with its range: ``1.6 mm (1.4 – 1.9 mm)``; the value alone where there is none.
+
+    Where both units are wanted the range stands in metric units alone, to stay readable.
+    """
     value = written(figure.value, figure.unit, units)
     if not figure.has_range:
         return value
-    low, high = written(figure.low, figure.unit, units), written(figure.high, figure.unit, units)
+    single = "mm" if units == "both" else units
+    low, high = (written(end, figure.unit, single) for end in (figure.low, figure.high))
     if low == high:
         return value
     number, _, unit = low.partition(" ")

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from sheetgen.layout.blocks import Block, Figure, Heading, Para, Step
+from sheetgen.layout.blocks import Block, Figure, Heading, Para, Step, Together
 from sheetgen.layout.desk import Desk
 from sheetgen.layout.outline import bead_outline
 from sheetgen.layout.shapes import Fill, Line, Picture, Rect, Shape, Text
@@ -13,17 +13,16 @@ from sheetgen.plan.beads import bead_length
 
 PART = "gauges"
 STEP = 0.25
-BAR_W = 46.0
+BAR_W = 28.5
 BLACK = Fill("#000000")
 
 
 def gauges(desk: Desk) -> Iterator[Block]:
     """Thickness bars, beads at size, and a stretch to wrap yarn on."""
     words = desk.words(PART)
-    yield Heading(words.heading)
-    for number, (_, runs) in enumerate(words.lines("steps"), start=1):
-        yield Step(runs, f"G{number}")
-    yield Figure(thickness_gauge(desk, words), words.runs("thickness caption"))
+    steps = (Step(runs, f"G{n}") for n, (_, runs) in enumerate(words.lines("steps"), start=1))
+    bars = Figure(thickness_gauge(desk, words), words.runs("thickness caption"))
+    yield Together((Heading(words.heading), *steps, bars))
     if desk.plan.string:
         for picture in bead_gauge(desk, words):
             yield Figure(picture)
@@ -48,7 +47,9 @@ def thickness_gauge(desk: Desk, words: Words) -> Picture:
     plan = desk.plan
     wanted = plan.verdict.wanted if plan.verdict else None
     sizes = gauge_sizes(wanted, plan.thickness)
-    half = -(-len(sizes) // 2)
+    marked = f"{desk.length(max(sizes))} {words.text('predicted')} {words.text('the find')}"
+    columns = 2 if BAR_W + 3 + desk.measure(marked, 9.5, True) < desk.width / 2 else 1
+    half = -(-len(sizes) // columns)
     shapes: list[Shape] = []
     column_w, y, lowest = desk.width / 2, 0.0, 0.0
     for i, size in enumerate(sizes):
@@ -57,13 +58,13 @@ def thickness_gauge(desk: Desk, words: Words) -> Picture:
         x = 0.0 if i < half else column_w
         row = max(size, 4.0) + 3.0
         middle = y + row / 2
-        shapes.append(Rect(x, middle - size / 2, BAR_W * 0.62, size, 0, BLACK))
+        shapes.append(Rect(x, middle - size / 2, BAR_W, size, 0, BLACK))
         label, bold = desk.length(size), False
         if wanted is not None and abs(size - wanted) < 1e-9:
             label, bold = f"{label} {words.text('the find')}", True
         if abs(size - plan.thickness) < 1e-9:
             label, bold = f"{label} {words.text('predicted')}", True
-        shapes.append(Text(x + BAR_W * 0.62 + 3, middle + 1.4, label, 9.5, bold=bold))
+        shapes.append(Text(x + BAR_W + 3, middle + 1.4, label, 9.5, bold=bold))
         y += row
         lowest = max(lowest, y)
     return Picture(desk.width, lowest + 1, tuple(shapes), true_scale=True, name="thickness gauge")
@@ -110,12 +111,12 @@ def wraps_gauge(desk: Desk, words: Words) -> Picture:
         )
         for use in desk.plan.yarns
     ]  # fmt: skip
-    height = max(22.0, 4.2 * len(lines) + 4)
+    height = max(25.0, 4.2 * len(lines) + 4)
     shapes: list[Shape] = [
         Rect(4, 5, stretch, 11, 0.3, Fill("#ffffff")),
         Line(4, 2, 4, 19, 0.5),
         Line(4 + stretch, 2, 4 + stretch, 19, 0.5),
-        Text(4 + stretch / 2, 12.3, desk.length(stretch), 9.5, "middle"),
+        Text(4, 23.5, desk.length(stretch), 9.5),
     ]
     shapes += [Text(34, 6 + 4.2 * i, line, 9.5) for i, line in enumerate(lines)]
     return Picture(desk.width, height, tuple(shapes), true_scale=True, name="wraps gauge")

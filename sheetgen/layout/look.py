@@ -54,9 +54,9 @@ def look(
     height = bottom + 1.5
     if seam:
         for x in (LABEL_W, right):
-            shapes.append(Line(x, top - 1.5, x, bottom + 4, 0.7, dash=(1.6, 1.0)))
-        shapes.append(Text((LABEL_W + right) / 2, bottom + 4.6, seam, 8.5, "middle"))
-        height = bottom + 6
+            shapes.append(Line(x, top - 1.5, x, bottom + 1.5, 0.7, dash=(1.6, 1.0)))
+        shapes.append(Text((LABEL_W + right) / 2, bottom + 5, seam, 8.5, "middle"))
+        height = bottom + 6.5
         width = max(width, (LABEL_W + right) / 2 + desk.measure(seam, 8.5, False) / 2 + 1)
     return Picture(width, height, tuple(shapes), name="surface")
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from sheetgen.layout.blocks import Block, Figure, Heading, Para, SideBySide, Step
+from sheetgen.layout.blocks import Block, Figure, Heading, Para, SideBySide, Step, Together
 from sheetgen.layout.chart import chart_rows
 from sheetgen.layout.desk import Desk
 from sheetgen.layout.key import from_above, from_the_side
@@ -18,10 +18,8 @@ PART = "threading"
 def threading(desk: Desk) -> Iterator[Block]:
     """The key, the chart broken over rows, the surface beside or below it, and the steps."""
     words = desk.words(PART)
-    yield Heading(words.heading)
-    for _, runs in words.lines("remarks"):
-        yield Para(runs)
-    yield _key(desk, words)
+    remarks = (Para(runs) for _, runs in words.lines("remarks"))
+    yield Together((Heading(words.heading), *remarks, _key(desk, words)))
     seam = words.text("seam") if desk.plan.project.is_tube else ""
     rows = chart_rows(desk, desk.width)
     empty = "empty holes" in desk.flags

@@ -18,7 +18,7 @@ from sheetgen.plan.plan import Intervention
 from sheetgen.plan.surface import top_holes
 
 BOX, PITCH, GAP = 5.0, 5.7, 2.4
-LEFT_W, RIGHT_W = 22.0, 27.0
+LEFT_W = 22.0
 MOST_SINGLE = 600
 """Picks that are ticked one by one; longer plans have a box for a full turn."""
 
@@ -92,7 +92,7 @@ def boxes_in(cluster: Cluster, per_box: int) -> int:
 def tick_rows(desk: Desk) -> list[TickRow]:
     """Fill rows with clusters; a row ends when it is full and at every intervention."""
     per_box = picks_in_box(desk)
-    room = desk.width - LEFT_W - RIGHT_W
+    room = desk.width - LEFT_W - right_width(desk, desk.words("turning"))
     by_pick: dict[int, list[Intervention]] = {}
     for intervention in desk.plan.turning.interventions:
         by_pick.setdefault(intervention.pick, []).append(intervention)
@@ -113,6 +113,15 @@ def tick_rows(desk: Desk) -> list[TickRow]:
     if line:
         rows.append(TickRow(tuple(line), per_box, ()))
     return rows
+
+
+def right_width(desk: Desk, words: Words) -> float:
+    """Room (mm) at the right for the picks and the length reached, by the longest of them."""
+    turning = desk.plan.turning
+    lengths = (desk.along((turning.picks - k) * turning.spacing) for k in range(10))
+    longest = max(desk.measure(at, 9.5, False) for at in lengths)
+    picks = words.text("reached", pick=str(turning.picks), at="")
+    return 4.0 + longest + desk.measure(picks, 9.5, False)
 
 
 def row_picture(desk: Desk, row: TickRow, words: Words, piece: int) -> Picture:
@@ -151,7 +160,7 @@ def row_picture(desk: Desk, row: TickRow, words: Words, piece: int) -> Picture:
             x += PITCH
         x += GAP
     at = desk.along(row.last * desk.plan.turning.spacing)
-    right = desk.width - RIGHT_W + 2
+    right = desk.width - right_width(desk, words) + 2
     shapes.append(Text(right, box_y + 3.9, words.text("reached", pick=str(row.last), at=at), 9.5))
     height = box_y + BOX + 2.0
     if marks:

@@ -161,14 +161,14 @@ def _beads_and_form(project: Project, findings: Findings) -> None:
             "no-beads",
             f"a {project.form} is a string of beads, and none are given",
             ("form",),
-            hint="add “beads”, or make it a cord",
+            hint="add “beads”, or choose the form cord",
         )
-    if project.beads is not None and project.form == "band":
+    if project.beads is not None and not project.is_string:
         findings.error(
-            "beads-on-band",
-            "beads cannot be strung on a band",
+            "beads-not-strung",
+            f"beads are strung on a loop or a straight string, not on a {project.form}",
             ("beads",),
-            hint="take out the beads, or choose form loop, straight or cord",
+            hint="choose form loop or straight, or take the beads out",
         )
     if project.beads is None and project.twist.under_beads:
         findings.warning(
