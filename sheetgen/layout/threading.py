@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from sheetgen.layout.blocks import Block, Figure, Heading, Para, SideBySide, Step, Together
+from sheetgen.layout.blocks import Block, Figure, Heading, Para, Step, Together
 from sheetgen.layout.chart import chart_rows
 from sheetgen.layout.desk import Desk
 from sheetgen.layout.key import from_above, from_the_side
@@ -19,7 +19,9 @@ def threading(desk: Desk) -> Iterator[Block]:
     """The key, the chart broken over rows, the surface beside or below it, and the steps."""
     words = desk.words(PART)
     remarks = (Para(runs) for _, runs in words.lines("remarks"))
-    yield Together((Heading(words.heading), *remarks, _key(desk, words)))
+    first, *others = _key(desk, words)
+    yield Together((Heading(words.heading), *remarks, first))
+    yield from others
     seam = words.text("seam") if desk.plan.project.is_tube else ""
     rows = chart_rows(desk, desk.width)
     empty = "empty holes" in desk.flags
@@ -38,12 +40,13 @@ def threading(desk: Desk) -> Iterator[Block]:
         yield Step(runs, f"T{number}")
 
 
-def _key(desk: Desk, words: Words) -> Block:
+def _key(desk: Desk, words: Words) -> list[Block]:
+    """The two key drawings, side by side where the paper is wide enough."""
     above = from_above(words)
     side = from_the_side(words, desk.plan.pack.holes)
     if above.width + side.width + 6 <= desk.width:
-        return Figure(_beside(above, side, 12.0))
-    return SideBySide(above, (Para(words.runs("key narrow"), small=True),))
+        return [Figure(_beside(above, side, 12.0))]
+    return [Figure(above), Figure(side)]
 
 
 def _beside(left: Picture, right: Picture, gap: float) -> Picture:

@@ -28,7 +28,7 @@ def warping(desk: Desk) -> Iterator[Block]:
         for name, ends in plan.pack.ends_by_yarn.items()
     )
     heads = tuple(words.runs(f"head {c}") for c in ("letter", "yarn", "ends", "length"))
-    yield Table(heads, rows, (0.14, 0.40, 0.16, 0.30), ticked=True, right=(2, 3))
+    yield Table(heads, rows, (0.20, 0.34, 0.16, 0.30), ticked=True, right=(2, 3))
     for _, runs in words.lines("remarks"):
         yield Para(runs)
     for number, (_, runs) in enumerate(words.lines("steps"), start=1):
@@ -60,13 +60,14 @@ def end_drawing(desk: Desk, words: Words) -> Picture:
         if woven:
             shapes.append(Rect(x, y - 2.2, w, 4.4, 0.4, Fill("#ffffff", "rising")))
         shapes += [
-            Line(x, y + 3.5, x, y + 12, 0.25),
-            Line(x + w, y + 3.5, x + w, y + 12, 0.25),
-            *arrow(x + w / 2, y + 9, x + 0.6, y + 9, 0.25),
-            *arrow(x + w / 2, y + 9, x + w - 0.6, y + 9, 0.25),
-            Text(x + w / 2, y + 7.3, desk.length(mm), 10, "middle", True, halo=True),
+            Line(x, y + 3.5, x, y + 13, 0.25),
+            Line(x + w, y + 3.5, x + w, y + 13, 0.25),
+            *arrow(x + w / 2, y + 9.6, x + 0.6, y + 9.6, 0.25),
+            *arrow(x + w / 2, y + 9.6, x + w - 0.6, y + 9.6, 0.25),
         ]
-        for i, line in enumerate(_broken(desk, name, w - 1)):
+        for i, line in enumerate(_broken(desk, desk.length(mm), w - 1, 10)):
+            shapes.append(Text(x + w / 2, y + 4.4 + 3.8 * i, line, 10, "middle", True, halo=True))
+        for i, line in enumerate(_broken(desk, name, w - 1, 9)):
             shapes.append(Text(x + w / 2, y - 8.2 + 3.8 * i, line, 9, "middle"))
         x += w
     for at in (2.0, x):
@@ -82,9 +83,9 @@ def end_drawing(desk: Desk, words: Words) -> Picture:
     return Picture(desk.width, y + 21, tuple(shapes), name="warp end")
 
 
-def _broken(desk: Desk, name: str, width: float) -> list[str]:
-    """A name on one line, or on two where it is wider than its part."""
-    if desk.measure(name, 9, False) <= width or " " not in name:
+def _broken(desk: Desk, name: str, width: float, size: float) -> list[str]:
+    """A name on the second of two lines, or on both where it is wider than its part."""
+    if desk.measure(name, size, True) <= width or " " not in name:
         return ["", name]
     words = name.split(" ")
     half = min(

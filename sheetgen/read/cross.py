@@ -161,9 +161,9 @@ def _beads_and_form(project: Project, findings: Findings) -> None:
             "no-beads",
             f"a {project.form} is a string of beads, and none are given",
             ("form",),
-            hint="add “beads”, or choose the form cord",
+            hint="add “beads”, or make it a cord",
         )
-    if project.beads is not None and not project.is_string:
+    if project.beads is not None and project.form in ("cord", "band"):
         findings.error(
             "beads-not-strung",
             f"beads are strung on a loop or a straight string, not on a {project.form}",
