@@ -15,6 +15,8 @@ MARK_W = 9.0
 """Room at both ends of a row for the overlap mark, mm."""
 
 
+NUMBER_W = 5.0
+"""Room that a bead's number takes, mm: of smaller beads only some are numbered."""
 WHOLE = ("bead", "knot", "finial")
 """What is never cut by the end of a row."""
 
@@ -87,9 +89,7 @@ def strip_pictures(desk: Desk, words: Words) -> list[Picture]:
 def _row(desk: Desk, words: Words, row: Sequence[Piece], number: int, rows: int) -> Picture:
     string, thickness = desk.plan.string, desk.plan.thickness
     assert string is not None, "asked only for strings of beads"
-    widest = max([k.diameter for k in string.kinds] + [thickness, 4.0])
-    if string.finial and string.finial.diameter:
-        widest = max(widest, string.finial.diameter)
+    widest = max([thickness, 4.0, *(_diameter(desk, piece) for piece in row)])
     middle = 6.5 + widest / 2
     start = row[0].start
     length = row[-1].start + row[-1].length - start
@@ -126,6 +126,14 @@ def _marks(
     return shapes
 
 
+def _diameter(desk: Desk, piece: Piece) -> float:
+    """How far a piece reaches across the string, mm."""
+    if piece.placed is not None and piece.placed.kind is not None:
+        return piece.placed.kind.diameter
+    finial = desk.plan.string.finial if desk.plan.string else None
+    return (finial.diameter or piece.length) if piece.what == "finial" and finial else 0.0
+
+
 def _drawn(
     desk: Desk, words: Words, piece: Piece, x: float, middle: float, widest: float
 ) -> list[Shape]:
@@ -137,7 +145,7 @@ def _drawn(
         outline = bead_outline(kind.shape, x, middle, piece.length, kind.diameter, line)
         centre = x + piece.length / 2
         shapes: list[Shape] = [outline]
-        every = 1 if piece.length >= 5 else 5
+        every = next(n for n in (1, 5, 10, 20, 50) if n * piece.length >= NUMBER_W or n == 50)
         if placed.number % every == 0 or placed.number == 1:
             y = middle - widest / 2 - 1.2
             shapes.append(Text(centre, y, str(placed.number), 8, "middle"))
@@ -152,9 +160,9 @@ def _drawn(
         return shapes
     finial = desk.plan.string.finial if desk.plan.string else None
     if piece.what == "finial" and finial is not None:
-        diameter = finial.diameter or piece.length
+        across = _diameter(desk, piece)
         return [
-            bead_outline(finial.shape, x, middle, piece.length, diameter, 0.7),
+            bead_outline(finial.shape, x, middle, piece.length, across, 0.7),
             Text(x + piece.length / 2, middle - widest / 2 - 1.2, words.text("mark finial"), 8,
                  "middle"),
         ]  # fmt: skip

@@ -87,6 +87,8 @@ def _broken(desk: Desk, name: str, width: float, size: float) -> list[str]:
     """A name on the second of two lines, or on both where it is wider than its part."""
     if desk.measure(name, size, True) <= width or " " not in name:
         return ["", name]
+    if " / " in name:
+        return name.replace(" / ", " /|").split("|")
     words = name.split(" ")
     half = min(
         range(1, len(words)), key=lambda n: abs(len(" ".join(words[:n])) - len(" ".join(words[n:])))
