@@ -28,7 +28,7 @@ def under_beads(
     limit: float,
     step: int,
 ) -> tuple[tuple[int, ...], dict[int, int]]:
-    """Move every place under the nearest bead, unless the twist would then pass the limit.
+    """Move every place into the middle half of a near bead, unless the twist passes the limit.
 
     Places stay multiples of ``step`` picks; one that no multiple inside a bead can hide stays.
     """
@@ -37,7 +37,8 @@ def under_beads(
     worst = worst_load(traced, holes, places, way == LET_OUT, free, limit).share
     for i, pick in enumerate(places):
         for number, first, last in sorted(beads, key=lambda b: abs(b[1] + b[2] - 2 * pick))[:2]:
-            candidate = step * round((first + last) / 2 / step)
+            edge = (last - first) / 4
+            candidate = step * round(max(first + edge, min(pick, last - edge)) / step)
             attempt = sorted({*moved[:i], candidate, *moved[i + 1 :]})
             if not first < candidate < last or len(attempt) < len(moved):
                 continue

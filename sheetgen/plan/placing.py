@@ -163,8 +163,9 @@ class _Walk:
         if not places:
             return ()
         last = places[-1] + self.step * round(self.end_twist(places) / (2 * self.step))
-        before = places[-2] if len(places) > 1 else 0
-        return (*places[:-1], min(max(last, before + 1), self.picks - 1))
+        lowest = (places[-2] if len(places) > 1 else 0) + self.step
+        highest = (self.picks - 1) // self.step * self.step
+        return (*places[:-1], max(lowest, min(last, highest)))
 
 
 def place_between_passes(

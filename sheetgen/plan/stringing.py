@@ -48,7 +48,8 @@ def plan_string(
             f"{n} × {plain(bead_length(k), 2)} mm"
             for k in beads.kinds
             if (n := string.counts.get(k.name))
-        ),
+        )
+        or "none",
     )
     room, ends_take = _room(beads, string, ledger), _ends_take(project, beads)
     needed = string.string_length + string.knots_take + ends_take
@@ -89,7 +90,7 @@ def plan_string(
 
 
 def _counted(string: BeadString) -> str:
-    return " + ".join(f"{n} {name}" for name, n in string.counts.items())
+    return " + ".join(f"{n} {name}" for name, n in string.counts.items()) or "none"
 
 
 def _room(beads: Beads, string: BeadString, ledger: Ledger) -> float:

@@ -173,7 +173,7 @@ def _enter_use(use: YarnUse, ledger: Ledger) -> None:
         "g",
         "computed",
         f"{length(use.wanted)} × {significant(tex.value)} tex",
-        between=(use.mass_wanted * tex.low / tex.value, use.mass_wanted * tex.high / tex.value),
+        between=(use.wanted / 1e6 * tex.low, use.wanted / 1e6 * tex.high),
     )
     if use.put_ups is not None:
         sold = use.figures.yarn.put_up
