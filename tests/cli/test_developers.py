@@ -49,5 +49,4 @@ def test_a_row_names_what_there_is(key):
     assert where
     assert all(re.search(rf'"{key}[":]', inspect.getsource(f)) for f in where)
     assert all(callable(f) for f in functions(formula))
-    if test:
-        assert (ROOT / test.strip("`")).is_file()
+    assert (ROOT / test.strip("`")).is_file()

@@ -30,3 +30,8 @@ def test_a_stated_limit_and_pace_are_used(run, piece):
 
 def test_wraps_give_the_diameter(run, piece):
     assert figures(run, piece("band"))["diameter:blue"] == pytest.approx(10 / 16)
+
+
+def test_picks_per_length_is_one_over_the_length_of_a_pick(run, piece):
+    told = figures(run, piece("band"))
+    assert told["picks_per_length"] * told["pick_spacing"] == pytest.approx(1)
