@@ -34,7 +34,23 @@ def test_yards_per_pound():
 
 def test_metres_per_hundred_grams():
     # published, D2260: m per 100 g = 100 Nm, so a yarn of Nm 4.2 has 420 m in 100 g
-    assert 100 / (420 / 1000) == pytest.approx(linear_density(4.2, "Nm"))
+    assert linear_density(4.2, "Nm") == pytest.approx(100 / 0.420)  # g per km
+
+
+@pytest.mark.parametrize(
+    ("ends", "system", "resultant"),
+    [
+        ((80, 80), "NeC", 40),  # published, Brooks: 2/80s wraps 40s
+        ((40, 20), "NeC", 13 + 1 / 3),  # published, Brooks
+        ((40, 80, 120), "NeC", 21.81),  # published, Brooks
+        ((8, 8), "NeC", 4),  # geometry: 8/2 cotton
+        ((20, 20), "Nm", 10),  # geometry: 20/2 Nm
+        ((16,) * 6, "NeC", 2.67),  # geometry: three ends of 16/2
+    ],
+)
+def test_folded_yarns_add_up_in_tex(ends, system, resultant):
+    tex = sum(linear_density(count, system) for count in ends)
+    assert linear_density(resultant, system) == pytest.approx(tex, rel=2e-3)
 
 
 @pytest.mark.parametrize(

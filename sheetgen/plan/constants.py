@@ -86,6 +86,7 @@ KNOT_LENGTH = Constant(2.0, "cord diameters", "overhand knot, drawn tight", "fro
 KNOT_TAKES = Constant(12.0, "cord diameters", "overhand knot, drawn tight", "from memory", 10, 16)
 TASSEL_PACKING = Constant(0.60, "1", "threads bound at a neck", "common practice")
 
+FINGER_TEST = "wind as many turns of the yarn as there are ends round the fingers, twist, measure"
 SPECHT = "E. Specht, packings of equal circles in a circle, table of 2014"
 # Radius of the smallest known circle round n equal circles of radius 1; optimal for 1-14 and 19.
 CIRCLES_IN_CIRCLE = (

@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from sheetgen.amounts import length, plain, significant
 from sheetgen.diagnostics import Diagnostic
 from sheetgen.model.project import Project
+from sheetgen.plan.aglets import check_aglets
 from sheetgen.plan.constants import PACE
 from sheetgen.plan.figure import Ledger, Origin
 from sheetgen.plan.materials import Pause, fit_sessions
@@ -15,7 +16,7 @@ from sheetgen.plan.pack import beyond_pack
 from sheetgen.plan.plan import Plan
 from sheetgen.plan.size import Size, size_up
 from sheetgen.plan.stringing import plan_string
-from sheetgen.plan.supplies import check_aglets, plan_tassel, plan_weft, plan_yarns
+from sheetgen.plan.supplies import plan_tassel, plan_weft, plan_yarns
 from sheetgen.plan.warp import BETWEEN_POSTS, Winding, same_threads, wind
 from sheetgen.plan.weaving import Weaving, plan_weaving
 

@@ -4,17 +4,16 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 
-from sheetgen.amounts import length, percent, plain, significant
+from sheetgen.amounts import length, plain, significant
 from sheetgen.model.project import Project
 from sheetgen.model.values import Reading
-from sheetgen.plan.constants import BAND_RANGE, SPECHT
+from sheetgen.plan.constants import BAND_RANGE, FINGER_TEST, SPECHT
 from sheetgen.plan.cord import cord_thickness, mean_diameter, radius_ratio, tablets_for_thickness
 from sheetgen.plan.figure import Figure, Ledger
 from sheetgen.plan.pack import Pack, Tablet, build_pack
 from sheetgen.plan.plan import ThicknessVerdict
+from sheetgen.plan.verdict import hold_against_find
 from sheetgen.plan.yarn import YarnFigures, measure_yarn
-
-FINGER_TEST = "wind as many turns of the yarn as there are ends round the fingers, twist, measure"
 
 
 @dataclass(frozen=True, slots=True)
@@ -51,7 +50,7 @@ def size_up(project: Project, ledger: Ledger) -> Size:
         width = None
     else:
         thickness, width = _band(project, pack, yarns, diameter, ledger)
-    verdict = _verdict(project, pack, diameter, thickness, ledger)
+    verdict = hold_against_find(project, pack, diameter, thickness, ledger)
     return Size(yarns, pack, diameter, thickness, width, verdict)
 
 
@@ -208,52 +207,3 @@ def _band(
             next_measure="weave a hand's breadth and measure it",
         )
     return thickness, width
-
-
-def _verdict(
-    project: Project, pack: Pack, diameter: Figure, thickness: Figure, ledger: Ledger
-) -> ThicknessVerdict | None:
-    """Predicted against the find's thickness; the number of tablets that comes nearest to it."""
-    find = project.find
-    if find is None or not isinstance(find.thickness, Reading):
-        return None
-    wanted = find.thickness
-    ledger.enter(
-        "find_thickness",
-        "thickness of the find",
-        wanted.value,
-        "mm",
-        "stated",
-        "read off the find",
-        between=(wanted.low, wanted.high),
-    )
-    threads = max(1, round(pack.ends / len(pack.tablets)))
-    if project.is_tube:
-        best = tablets_for_thickness(wanted.value, diameter.value, threads)
-        best_thickness = cord_thickness(diameter.value, best * threads)
-    else:
-        best, best_thickness = len(pack.tablets), thickness.value
-    verdict = ThicknessVerdict(
-        wanted.value, wanted.low, wanted.high, thickness.value, best, best_thickness
-    )
-    ledger.enter(
-        "thickness_difference",
-        "thickness against the find",
-        verdict.difference,
-        "mm",
-        "computed",
-        f"{length(thickness.value)} − {length(wanted.value)} = {percent(verdict.share)}",
-        between=(thickness.low - wanted.value, thickness.high - wanted.value),
-    )
-    if project.is_tube:
-        ledger.enter(
-            "tablets_for_find",
-            "tablets that would come nearest to the find",
-            best,
-            "tablets",
-            "computed",
-            f"{best} × {threads} ends press to {length(best_thickness)}",
-            source=SPECHT,
-            next_measure=FINGER_TEST,
-        )
-    return verdict
