@@ -35,7 +35,7 @@ def length(mm: float, units: str = "mm") -> str:
     >>> length(1.624), length(62.0), length(283.4), length(4200.0)
     ('1.62 mm', '62 mm', '28.3 cm', '4.2 m')
     >>> length(283.4, "inches"), length(1.624, "inches")
-    ('11 1/8 in', '0.064 in')
+    ('11 3/16 in', '0.064 in')
     """
     if units == "inches":
         return _inches(mm)
