@@ -1,29 +1,27 @@
-"""What a page is filled with: boxes of known height that can be drawn and, some of them, split.
+"""The flowables that are ours: pictures at true scale, steps with a tick box, lines to write on.
 
-Every box is made for a width that is known, so its height is known too; all lengths are mm.
+Platypus counts in points and its y runs up; everything else here is in mm, y down.
 """
 
 from __future__ import annotations
 
-from abc import ABC, abstractmethod
-from collections.abc import Sequence
+from typing import Any
+
+from reportlab.platypus import Flowable, Paragraph
 
 from sheetgen.draw.pen import Pen
+from sheetgen.draw.scale import POINTS, millimetres
 from sheetgen.draw.shapes import draw_picture
-from sheetgen.draw.text import SetLine, Setting
+from sheetgen.draw.stack import FUZZ
 from sheetgen.layout.shapes import Picture
 
-EPS = 0.05
-"""What may stick out without harm, mm: sums of rounded lengths never agree to the last digit."""
 TICK = 5.0
 """Side of a box to tick, mm."""
 TICK_GAP = 2.5
 """Between a tick box and what stands beside it, mm."""
-TICK_LINE = 0.35
-THIN = 0.15
-RULE = 0.4
-"""Line widths, mm."""
-WRITING = 9.0
+_TICK_LINE = 0.35
+_WRITING_LINE = 0.2
+_WRITING = 9.0
 """Distance of lines to write on, mm."""
 
 
@@ -31,213 +29,148 @@ class LayoutError(ValueError):
     """Something that cannot be put on the paper: a mistake in the layout, not of the user."""
 
 
-class Box(ABC):
-    """A piece of a page.
+class Drawn(Flowable):
+    """A flowable with a pen of its own."""
 
-    ``above`` and ``below`` are the room that it wants around it; of two neighbours' wishes the
-    larger counts, and at the top of a page none.
+    @property
+    def pen(self) -> Pen:
+        """Counts from the top left corner."""
+        return Pen(self.canv, millimetres(self.height))
+
+
+class HeadingText(Paragraph):
+    """A heading: stays with what follows; with a ``bookmark`` the reader's contents list it."""
+
+    opens = True
+    keepWithNext = 1  # noqa: N815
+    bookmark = ""
+
+    def draw(self) -> None:
+        """Draw, and leave the bookmark."""
+        if self.bookmark:
+            self.canv.mark_part(self.bookmark, self.height)
+        super().draw()
+
+    def split(self, width: float, room: float) -> list[Any]:
+        """Part between lines; the first part has the bookmark."""
+        parts: list[Any] = super().split(width, room)
+        if parts:
+            parts[0].bookmark = self.bookmark
+        return parts
+
+
+class PictureBox(Drawn):
+    """A picture at exactly its size, in one piece."""
+
+    def __init__(self, picture: Picture) -> None:
+        super().__init__()
+        self._picture = picture
+        self.width = picture.width * POINTS
+        self.height = picture.height * POINTS
+
+    def draw(self) -> None:
+        """Draw, and have the page prove its scale if the picture is at scale."""
+        if self._picture.true_scale:
+            self.canv.true_scale = True
+        draw_picture(self.pen, self._picture, 0.0, 0.0)
+
+
+def tick_drops(leading: float) -> tuple[float, float]:
+    """How far down a tick box and the text beside it start, mm, for their middles to be level.
+
+    ``leading`` is that of the text, points.
     """
-
-    height: float = 0.0
-    above: float = 0.0
-    below: float = 0.0
-    keeps_next = False
-    true_scale = False
-
-    @abstractmethod
-    def draw(self, pen: Pen, x: float, y: float) -> None:
-        """Draw with the top left corner at (x, y)."""
-
-    def least(self, page: float) -> float:
-        """Height of the smallest first part that may stand at the foot of a page."""
-        return self.height
-
-    def split(self, room: float, page: float) -> tuple[Box, Box] | None:
-        """A first part at most ``room`` high and the rest, or None if this is not to be split.
-
-        ``page`` is the height of an empty page: what must stay whole is split only if it is
-        higher than that.
-        """
-        return None
-
-    def described(self) -> str:
-        """What this is, for the message when it does not fit."""
-        return "a block"
+    higher = millimetres(leading) - TICK
+    return max(0.0, higher / 2), max(0.0, -higher / 2)
 
 
-class TextBox(Box):
-    """Set lines; never parted so that one line stands alone."""
+class TickBox(Drawn):
+    """A box to tick."""
 
-    def __init__(
-        self, lines: Sequence[SetLine], setting: Setting, flush_right: float | None = None
-    ) -> None:
-        """``flush_right`` is the width to whose right edge the lines are moved."""
-        self._lines = tuple(lines)
-        self._setting = setting
-        self._flush_right = flush_right
-        self.line = setting.line
-        self.height = len(self._lines) * setting.line
+    def __init__(self) -> None:
+        super().__init__()
+        self.width = self.height = TICK * POINTS
 
-    def draw(self, pen: Pen, x: float, y: float) -> None:
-        """Draw with the top left corner at (x, y)."""
-        for bold in (False, True):
-            texts = [
-                (x + self._indent(line) + piece.x, y + i * self._setting.line, piece.text)
-                for i, line in enumerate(self._lines)
-                for piece in line.pieces
-                if piece.bold is bold and piece.text
-            ]
-            if texts:
-                base = self._setting.base
-                pen.texts(((a, b + base, text) for a, b, text in texts), self._setting.size, bold)
-
-    def least(self, page: float) -> float:
-        """Two lines, or all of a text of three."""
-        count = len(self._lines)
-        return (count if count <= 3 else 2) * self._setting.line
-
-    def split(self, room: float, page: float) -> tuple[TextBox, TextBox] | None:
-        """Part between lines, two at least on either side unless the text is higher than a page."""
-        count = len(self._lines)
-        fits = int((room + EPS) / self._setting.line)
-        if self.height <= page + EPS:
-            fits = min(fits, count - 2)
-            if count <= 3 or fits < 2:
-                return None
-        fits = min(fits, count - 1)
-        if fits < 1:
-            return None
-        return self._part(0, fits), self._part(fits, count)
-
-    def emptied(self) -> TextBox:
-        """The same setting without a line, for a cell that is all on the page before."""
-        return self._part(0, 0)
-
-    def _part(self, start: int, end: int) -> TextBox:
-        part = TextBox(self._lines[start:end], self._setting, self._flush_right)
-        part.above, part.below = self.above, self.below
-        return part
-
-    def _indent(self, line: SetLine) -> float:
-        return 0.0 if self._flush_right is None else self._flush_right - line.width
+    def draw(self) -> None:
+        """Draw the box."""
+        draw_tick(self.pen, 0.0)
 
 
-class HeadingBox(TextBox):
-    """A heading: stays with what follows; with a ``title`` it is also a bookmark."""
-
-    keeps_next = True
-
-    def __init__(self, lines: Sequence[SetLine], setting: Setting, title: str | None) -> None:
-        super().__init__(lines, setting)
-        self._title = title
-
-    def draw(self, pen: Pen, x: float, y: float) -> None:
-        """Draw, and leave the bookmark if there is a title."""
-        if self._title is not None:
-            pen.bookmark(self._title, y)
-        super().draw(pen, x, y)
+def draw_tick(pen: Pen, y: float) -> None:
+    """A tick box at the left edge."""
+    pen.rects([(0.0, y, TICK, TICK)], _TICK_LINE)
 
 
-def text_drop(line: float) -> float:
-    """How far below the top of a tick box a text with lines of ``line`` starts beside it."""
-    return max(0.0, (TICK - line) / 2)
-
-
-def draw_tick(pen: Pen, x: float, y: float, line: float) -> None:
-    """A tick box at (x, y), its middle level with that of a first line ``text_drop`` below y."""
-    pen.rects([(x, y + max(0.0, (line - TICK) / 2), TICK, TICK)], TICK_LINE)
-
-
-class StepBox(Box):
+class StepBox(Drawn):
     """A tick box, a number if there is one, and a text with a hanging indent.
 
     The middle of the tick box is level with the middle of the first line.
     """
 
-    below = 1.8
-
     def __init__(
-        self, text: TextBox, number: TextBox | None, indent: float, ticked: bool = True
+        self, text: Any, number: Any, indent: float, page: float, ticked: bool = True
     ) -> None:
-        """``text`` is set for the width less ``indent``."""
-        self._text = text
-        self._number = number
-        self._indent = indent
+        """``indent`` (mm) is where the paragraph ``text`` starts; ``page`` in points."""
+        super().__init__()
+        self._text, self._number, self._indent = text, number, indent
         self._ticked = ticked
-        self._drop = text_drop(text.line) if ticked else 0.0
-        self.height = max(TICK if ticked else 0.0, self._drop + text.height)
+        self._tick, self._drop = tick_drops(text.style.leading) if ticked else (0.0, 0.0)
+        self.page = page
+        self.spaceAfter = 1.8 * POINTS
 
-    def draw(self, pen: Pen, x: float, y: float) -> None:
-        """Draw with the top left corner at (x, y)."""
+    def wrap(self, width: float, room: float) -> tuple[float, float]:
+        """Measure the text; one line at least."""
+        _, high = self._text.wrap(width - self._indent * POINTS, room)
+        high = max(high, self._text.style.leading)
+        tick = TICK * POINTS if self._ticked else 0.0
+        self.width, self.height = width, max(tick, self._drop * POINTS + high)
+        return self.width, self.height
+
+    def draw(self) -> None:
+        """Draw box, number and text."""
         if self._ticked:
-            draw_tick(pen, x, y, self._text.line)
+            draw_tick(self.pen, self._tick)
+        top = self.height - self._drop * POINTS
         if self._number is not None:
-            self._number.draw(pen, x + TICK + TICK_GAP, y + self._drop)
-        self._text.draw(pen, x + self._indent, y + self._drop)
+            _, high = self._number.wrap(self.width, self.height)
+            self._number.drawOn(self.canv, (TICK + TICK_GAP) * POINTS, top - high)
+        self._text.drawOn(self.canv, self._indent * POINTS, top - self._text.height)
 
-    def least(self, page: float) -> float:
-        """All of a short step; the tick box and the first lines of a long one."""
-        if self._is_short(page):
-            return self.height
-        return max(TICK if self._ticked else 0.0, self._drop + self._text.least(page))
+    def split(self, width: float, room: float) -> list[Any]:
+        """Part the text of a long step; the rest has no tick box of its own.
 
-    def split(self, room: float, page: float) -> tuple[Box, Box] | None:
-        """Part the text of a long step; the rest has no tick box of its own."""
-        if self._is_short(page):
-            return None
-        parts = self._text.split(room - self._drop, page - self._drop)
-        if parts is None:
-            return None
-        first = StepBox(parts[0], self._number, self._indent, self._ticked)
-        return first, StepBox(parts[1], None, self._indent, ticked=False)
-
-    def _is_short(self, page: float) -> bool:
-        # What is done in one go should not have to be read on two pages.
-        return self.height <= page / 4
+        What is done in one go should not have to be read on two pages.
+        """
+        if self.height <= self.page / 4 + FUZZ:
+            return []
+        drop = self._drop * POINTS
+        parts = self._text.split(width - self._indent * POINTS, room - drop)
+        if len(parts) < 2:
+            return []
+        first = StepBox(parts[0], self._number, self._indent, self.page, self._ticked)
+        return [first, StepBox(parts[1], None, self._indent, self.page, ticked=False)]
 
 
-class PictureBox(Box):
-    """A picture with a caption below it, in one piece."""
-
-    def __init__(self, picture: Picture, caption: TextBox | None, gap: float = 1.5) -> None:
-        self._picture = picture
-        self._caption = caption
-        self._gap = gap
-        self.true_scale = picture.true_scale
-        self.height = picture.height + (gap + caption.height if caption else 0.0)
-
-    def draw(self, pen: Pen, x: float, y: float) -> None:
-        """Draw with the top left corner at (x, y)."""
-        draw_picture(pen, self._picture, x, y)
-        if self._caption is not None:
-            self._caption.draw(pen, x, y + self._picture.height + self._gap)
-
-    def described(self) -> str:
-        """Name the picture."""
-        return f"picture {self._picture.name or 'without a name'!r}"
-
-
-class WritingBox(Box):
+class WritingBox(Drawn):
     """Empty lines to write on; the lowest is the lower edge."""
 
-    def __init__(self, count: int, width: float) -> None:
+    def __init__(self, count: int) -> None:
+        super().__init__()
         self._count = count
-        self._width = width
-        self.height = count * WRITING
+        self.spaceAfter = 4.0 * POINTS
 
-    def draw(self, pen: Pen, x: float, y: float) -> None:
-        """Draw with the top left corner at (x, y)."""
-        places = [y + (i + 1) * WRITING for i in range(self._count)]
-        if places:
-            pen.segments([(x, place, x + self._width, place) for place in places], 0.2)
+    def wrap(self, width: float, room: float) -> tuple[float, float]:
+        """All the width."""
+        self.width, self.height = width, self._count * _WRITING * POINTS
+        return self.width, self.height
 
-    def least(self, page: float) -> float:
-        """Two lines."""
-        return min(self._count, 2) * WRITING
+    def draw(self) -> None:
+        """Draw the lines."""
+        right = millimetres(self.width)
+        places = [(i + 1) * _WRITING for i in range(self._count)]
+        self.pen.segments([(0.0, y, right, y) for y in places], _WRITING_LINE)
 
-    def split(self, room: float, page: float) -> tuple[Box, Box] | None:
-        """Part between lines."""
-        fits = int((room + EPS) / WRITING)
-        if not 0 < fits < self._count:
-            return None
-        return WritingBox(fits, self._width), WritingBox(self._count - fits, self._width)
+    def split(self, width: float, room: float) -> list[Any]:
+        """Part between lines, two at least before."""
+        fits = int(room / (_WRITING * POINTS))
+        return [WritingBox(fits), WritingBox(self._count - fits)] if 2 <= fits < self._count else []

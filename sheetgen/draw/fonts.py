@@ -28,10 +28,16 @@ DESCENT = 0.236
 
 
 def font_name(bold: bool) -> str:
-    """The name under which a canvas knows the face; registers both faces on first use."""
+    """The name under which a canvas and a paragraph know the face; registers it on first use."""
     name = BOLD if bold else REGULAR
     _face(name)
     return name
+
+
+def register_family() -> None:
+    """Have ``<b>`` in a paragraph find the bold face; without this it is silently regular."""
+    regular, bold = font_name(bold=False), font_name(bold=True)
+    pdfmetrics.registerFontFamily(regular, regular, bold, regular, bold)
 
 
 def text_width(text: str, size_pt: float, bold: bool = False) -> float:

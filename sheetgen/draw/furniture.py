@@ -6,10 +6,13 @@ on every page that has something at true scale.
 
 from __future__ import annotations
 
-from sheetgen.draw.fonts import text_width
+from reportlab.lib.utils import simpleSplit
+
+from sheetgen.draw.fonts import font_name, printable, text_width
 from sheetgen.draw.pen import Pen
-from sheetgen.draw.text import Setting, set_lines, shortened
-from sheetgen.layout.blocks import Document, Run
+from sheetgen.draw.scale import millimetres, points
+from sheetgen.draw.text import shortened
+from sheetgen.layout.blocks import Document
 from sheetgen.layout.paper import Paper
 
 BAR = 100.0
@@ -58,12 +61,12 @@ def draw_footer(pen: Pen, document: Document, true_scale: bool) -> None:
     _bar(pen, paper.side, y)
     beside = paper.side + BAR + 0.8 + text_width(_BAR_LABEL, _LABEL) + _GAP
     room = paper.width - paper.side - beside
-    setting = Setting(_SMALL, 1.2 * _SMALL)
-    lines = set_lines((Run(document.scale_sentence),), setting, room)
+    lines = simpleSplit(
+        printable(document.scale_sentence), font_name(bold=False), _SMALL, points(room)
+    )
     if room > 40.0 and len(lines) <= 2:
-        for i, line in enumerate(lines):
-            at = y - 3.4 + i * setting.line + setting.base
-            pen.texts([(beside, at, piece.text) for piece in line.pieces], _SMALL)
+        step = 1.2 * millimetres(_SMALL)
+        pen.texts(((beside, y - 0.7 + i * step, line) for i, line in enumerate(lines)), _SMALL)
     else:
         _sentence(pen, document.scale_sentence, paper.side, foot - 4.2, paper.frame_width)
     if paper.side >= EDGE + 2.8:

@@ -2,22 +2,30 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+import os
+import time
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager
 from datetime import date
+from functools import partial
 from io import BytesIO
+from typing import Any
 
 from reportlab import rl_config
-from reportlab.pdfgen.canvas import Canvas
+from reportlab.platypus import BaseDocTemplate, Frame, PageTemplate
 
-from sheetgen.draw.flow import Style, boxes_of
+from sheetgen.draw.canvas import SheetCanvas
+from sheetgen.draw.flow import story
 from sheetgen.draw.fonts import font_name, printable
 from sheetgen.draw.furniture import draw_footer, draw_header
 from sheetgen.draw.pen import Pen
 from sheetgen.draw.scale import POINTS
-from sheetgen.draw.stack import paginate
+from sheetgen.draw.stack import Stack
+from sheetgen.draw.text import Styles
 from sheetgen.layout.blocks import Document
 
 PRODUCER = "sheetgen"
+_EPOCH = "SOURCE_DATE_EPOCH"
 
 rl_config.useA85 = 0  # streams as plain bytes: text encoding makes a file a quarter larger
 
@@ -26,53 +34,104 @@ def render(document: Document) -> bytes:
     """The whole sheet as a PDF 1.7; the same Document gives the same bytes.
 
     The date in the file is ``document.date`` (ISO 8601, a ValueError if it is not), else that of
-    the environment's SOURCE_DATE_EPOCH, else a fixed one. Raises LayoutError for what cannot be
-    put on the paper at its size.
+    the environment's SOURCE_DATE_EPOCH if it is a number of seconds, else a fixed one. Raises
+    LayoutError for what cannot be put on the paper at its size.
     """
     paper = document.paper
-    boxes = boxes_of(document.blocks, paper.frame_width, Style.of(document.text_size))
-    pages = paginate(boxes, paper.frame_height)
+    styles = Styles.of(document.text_size)
+    flowables = story(document.blocks, paper.frame_width, paper.frame_height, styles)
     out = BytesIO()
-    canvas = _canvas(document, out)
-    pen = Pen(canvas, paper.height)
-    for number, page in enumerate(pages, start=1):
-        draw_header(pen, document, number, len(pages))
-        page.draw(pen, paper.side, paper.top + paper.header)
-        draw_footer(pen, document, page.true_scale)
-        pen.end_page()
-    canvas.save()
+    with _sound_epoch():
+        _template(document, out).build(flowables, canvasmaker=_canvas_maker(document))
     return out.getvalue()
 
 
-def _canvas(document: Document, out: BytesIO) -> Canvas:
-    """An empty file with everything that it says about itself."""
+class _SheetTemplate(BaseDocTemplate):
+    """Says of the file what platypus has no argument for."""
+
+    day: date | None = None
+
+    def beforeDocument(self) -> None:  # noqa: N802
+        """Number the pages for the reader, and set the date."""
+        self.canv.addPageLabel(0, style="ARABIC", start=1)
+        if self.day is not None:
+            self.canv.setDateFormatter(_dated(self.day))
+
+
+def _template(document: Document, out: BytesIO) -> _SheetTemplate:
+    """One frame on every page, and everything that the file says about itself."""
     paper = document.paper
-    canvas = Canvas(
+    width, height = paper.frame_width * POINTS, paper.frame_height * POINTS
+    frame = Frame(
+        paper.side * POINTS,
+        (paper.foot + paper.footer) * POINTS,
+        width,
+        height,
+        leftPadding=0,
+        rightPadding=0,
+        topPadding=0,
+        bottomPadding=0,
+    )
+
+    def finish(canvas: SheetCanvas, _: Any) -> None:
+        canvas.place_header()
+        draw_footer(Pen(canvas, paper.height), document, canvas.true_scale)
+        canvas.true_scale = False
+
+    size = (paper.width * POINTS, paper.height * POINTS)
+    template = _SheetTemplate(
         out,
-        pagesize=(paper.width * POINTS, paper.height * POINTS),
-        pageCompression=1,
+        pagesize=size,
+        pageTemplates=[PageTemplate("page", [frame], onPageEnd=finish, pagesize=size)],
+        keepTogetherClass=partial(Stack, page=height),
+        title=printable(document.title),
+        author=printable(document.author),
+        subject=printable(document.subject),
+        keywords=[printable(word) for word in document.keywords],
+        creator=PRODUCER,
+        producer=PRODUCER,
+        lang=document.language,
+        printScaling="None",
+        displayDocTitle=True,
         invariant=1,
-        pdfVersion=(1, 7),
+        pageCompression=1,
         # Without these the file would name a Helvetica that is not in it.
         initialFontName=font_name(bold=False),
         initialFontSize=10,
-        lang=document.language,
     )
-    font_name(bold=True)
-    canvas.setTitle(printable(document.title))
-    canvas.setAuthor(printable(document.author))
-    canvas.setSubject(printable(document.subject))
-    canvas.setKeywords([printable(word) for word in document.keywords])
-    canvas.setCreator(PRODUCER)
-    canvas.setProducer(PRODUCER)
-    canvas.setViewerPreference("PrintScaling", "None")
-    canvas.setViewerPreference("DisplayDocTitle", "true")
-    canvas.addPageLabel(0, style="ARABIC", start=1)
-    if document.date is not None:
-        canvas.setDateFormatter(_dated(date.fromisoformat(document.date)))
-    return canvas
+    template.day = date.fromisoformat(document.date) if document.date is not None else None
+    return template
+
+
+def _canvas_maker(document: Document) -> Callable[..., SheetCanvas]:
+    def header(canvas: SheetCanvas, page: int, pages: int) -> None:
+        draw_header(Pen(canvas, document.paper.height), document, page, pages)
+
+    return partial(SheetCanvas, draw_header=header)
 
 
 def _dated(day: date) -> Callable[..., str]:
     """What the canvas asks for the date: noon UTC of ``day``, whatever the clock says."""
     return lambda *_: f"D:{day:%Y%m%d}120000+00'00'"
+
+
+@contextmanager
+def _sound_epoch() -> Iterator[None]:
+    """Hide a SOURCE_DATE_EPOCH that is no number, over which reportlab would stumble."""
+    given = os.environ.get(_EPOCH)
+    if given is None or _is_moment(given):
+        yield
+        return
+    del os.environ[_EPOCH]
+    try:
+        yield
+    finally:
+        os.environ[_EPOCH] = given
+
+
+def _is_moment(text: str) -> bool:
+    try:
+        time.gmtime(int(text))
+    except (ValueError, OverflowError, OSError):
+        return not text.strip()
+    return True

@@ -11,6 +11,7 @@ from collections.abc import Callable, Hashable, Iterable, Iterator, Sequence
 from contextlib import contextmanager
 from typing import Any
 
+from sheetgen.draw.canvas import SheetCanvas
 from sheetgen.draw.fonts import font_name, printable
 from sheetgen.draw.ink import Ink
 from sheetgen.draw.scale import points
@@ -21,16 +22,14 @@ Moves = Sequence[Sequence[str | float]]
 
 
 class Pen:
-    """Draws on the current page of ``canvas``, which is ``height`` mm high."""
+    """Draws on ``canvas``, in a part of it that is ``height`` mm high: a page, a flowable."""
 
-    def __init__(self, canvas: Any, height: float) -> None:
+    def __init__(self, canvas: SheetCanvas, height: float) -> None:
         self._canvas = canvas
         self._height = height
         self._left = 0.0
         self._top = 0.0
         self._ink = Ink(canvas)
-        self._forms: dict[Hashable, str] = {}
-        self._bookmarks = 0
 
     @contextmanager
     def origin(self, x: float, y: float) -> Iterator[None]:
@@ -42,19 +41,6 @@ class Pen:
             yield
         finally:
             self._left, self._top = before
-
-    def end_page(self) -> None:
-        """Finish the page; the next one starts with a clean graphics state."""
-        self._canvas.showPage()
-        self._ink = Ink(self._canvas)
-
-    def bookmark(self, title: str, y: float) -> None:
-        """An entry in the reader's list of contents that leads to this height of this page."""
-        self._bookmarks += 1
-        # Two entries on one key overwrite each other, so the key is never made from the title.
-        key = f"part-{self._bookmarks}"
-        self._canvas.bookmarkPage(key, fit="FitH", top=self._y(y))
-        self._canvas.addOutlineEntry(printable(title), key, 0)
 
     def segments(
         self,
@@ -175,10 +161,8 @@ class Pen:
         w by h is cut off.
         """
         x, y, w, h = box
-        name = self._forms.get(key)
-        if name is None:
-            name = f"fill{len(self._forms) + 1}"
-            self._forms[key] = name
+        name, fresh = self._canvas.stored(key)
+        if fresh:
             self._canvas.beginForm(name, 0, 0, points(w), points(h))
             draw(Pen(self._canvas, h))
             self._canvas.endForm()

@@ -2,133 +2,131 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from typing import Any
 
-from sheetgen.draw.boxes import EPS, RULE, THIN, TICK, TICK_GAP, Box, TextBox, draw_tick, text_drop
-from sheetgen.draw.pen import Pen
+from reportlab.platypus import Table as PlatypusTable
 
-PAD_SIDE = 2.0
-PAD = 1.3
+from sheetgen.draw.boxes import TICK, TICK_GAP, LayoutError, TickBox, tick_drops
+from sheetgen.draw.scale import POINTS
+from sheetgen.draw.stack import FUZZ
+from sheetgen.draw.text import Styles, flush_right, paragraph
+from sheetgen.layout.blocks import Runs, Table
+
+_PAD_SIDE = 2.0
+_PAD = 1.3
 """Between a rule and the text, mm, at the sides and above and below."""
+_THIN = 0.15
+_RULE = 0.4
+"""Line widths, mm."""
+_NARROWEST = 3.0
+"""Less room for text is a mistake: hardly a letter goes in, mm."""
 
 
-class Row:
-    """The cells of one row, their tops level, and whether a tick box stands before them."""
+class SheetTable(PlatypusTable):
+    """Rows with a head; parted between rows, and inside a row only if it is higher than a page.
 
-    def __init__(self, cells: Sequence[TextBox], ticked: bool) -> None:
-        self.cells = tuple(cells)
-        self.ticked = ticked
-        self.drop = max((text_drop(c.line) for c in self.cells), default=0.0) if ticked else 0.0
-        tallest = max((cell.height for cell in self.cells), default=0.0)
-        self.height = max(self.drop + tallest, TICK if ticked else 0.0) + 2 * PAD
-
-    def draw(self, pen: Pen, x: float, y: float, places: Sequence[float]) -> None:
-        """Draw with the cells' texts ``places`` to the right of x."""
-        if self.ticked and self.cells:
-            draw_tick(pen, x, y + PAD, self.cells[0].line)
-        for cell, place in zip(self.cells, places, strict=True):
-            cell.draw(pen, x + place, y + PAD + self.drop)
-
-    def least(self) -> float:
-        """Height of the row with a single line in it, mm."""
-        line = max((cell.line for cell in self.cells), default=0.0)
-        return max(self.drop + line, TICK if self.ticked else 0.0) + 2 * PAD
-
-    def split(self, room: float) -> tuple[Row, Row] | None:
-        """Part every cell at the foot of a page; cells that fit leave an empty one."""
-        first, rest = [], []
-        inner = room - 2 * PAD - self.drop
-        for cell in self.cells:
-            if cell.height <= inner + EPS:
-                parts: tuple[TextBox, TextBox] | None = cell, cell.emptied()
-            else:
-                parts = cell.split(inner, inner)
-            if parts is None:
-                return None
-            first.append(parts[0])
-            rest.append(parts[1])
-        return Row(first, self.ticked), Row(rest, ticked=False)
-
-
-class TableBox(Box):
-    """Rows with a head; parted between rows, or inside a row that is higher than a page."""
-
-    above = 2.0
-    below = 3.5
-
-    def __init__(
-        self, head: Row | None, rows: Sequence[Row], width: float, places: Sequence[float]
-    ) -> None:
-        """``places`` are the left edges of the cells' texts, mm from the table's."""
-        self._head = head
-        self._rows = tuple(rows)
-        self._width = width
-        self._places = tuple(places)
-        self._head_height = head.height if head else 0.0
-        self.height = self._head_height + sum(row.height for row in rows)
-
-    def draw(self, pen: Pen, x: float, y: float) -> None:
-        """Draw with the top left corner at (x, y)."""
-        thin, strong = [], []
-        if self._head:
-            self._head.draw(pen, x, y, self._places)
-            y += self._head.height
-            strong.append(y)
-        for i, row in enumerate(self._rows):
-            if i:
-                thin.append(y)
-            row.draw(pen, x, y, self._places)
-            y += row.height
-        strong.append(y)
-        for rules, line in ((thin, THIN), (strong, RULE)):
-            if rules:
-                pen.segments([(x, rule, x + self._width, rule) for rule in rules], line)
-
-    def least(self, page: float) -> float:
-        """The head and the first row, or a line of it if the row is higher than a page."""
-        if not self._rows:
-            return self.height
-        first = self._rows[0]
-        whole = first.height <= page - self._head_height + EPS
-        return self._head_height + (first.height if whole else first.least())
-
-    def split(self, room: float, page: float) -> tuple[Box, Box] | None:
-        """Part between rows, or inside one that is higher than a page; both parts get the head."""
-        y = self._head_height
-        count = 0
-        for row in self._rows:
-            if y + row.height > room + EPS:
-                break
-            y += row.height
-            count += 1
-        if count == len(self._rows):
-            return None
-        first, rest = self._rows[:count], self._rows[count:]
-        if rest[0].height > page - self._head_height + EPS:
-            parts = rest[0].split(room - y)
-            if parts:
-                first, rest = (*first, parts[0]), (parts[1], *rest[1:])
-        if not first:
-            return None
-        return self._part(first), self._part(rest)
-
-    def described(self) -> str:
-        """Say that it is a table."""
-        return "a table"
-
-    def _part(self, rows: tuple[Row, ...]) -> TableBox:
-        return TableBox(self._head, rows, self._width, self._places)
-
-
-def column_places(widths: Sequence[float], width: float, ticked: bool) -> list[tuple[float, float]]:
-    """Left edge and width of each column's text, mm, from shares of ``width``.
-
-    The tick box takes its room from the first column, which keeps at least the room of a letter.
+    ``page`` is the height of an empty page in points.
     """
-    columns, x = [], 0.0
-    for i, share in enumerate(widths):
-        left = x + (TICK + TICK_GAP if ticked and i == 0 else 0.0 if i == 0 else PAD_SIDE)
-        x += share * width
-        right = x - (0.0 if i == len(widths) - 1 else PAD_SIDE)
-        columns.append((left, max(right - left, 3.0)))
-    return columns
+
+    page = 0.0
+
+    def split(self, width: float, room: float) -> list[Any]:
+        """Part between rows if any fits, else inside the first if that will fit on no page."""
+        self.splitInRow = 0
+        parts: list[Any] = super().split(width, room)
+        if not parts and sum(self._rowHeights[: self.repeatRows + 1]) > self.page + FUZZ:
+            self.splitInRow = 1
+            parts = super().split(width, room)
+        elif len(parts) == 2 and parts[1]._nrows == self.repeatRows + 1 and self._nrows > 4:
+            # A row alone under a head is easily overlooked.
+            parts = super().split(width, sum(self._rowHeights[:-2]) + FUZZ)
+        return parts
+
+    def onSplit(self, part: Any, byRow: int = 1) -> None:  # noqa: N802, N803
+        """Tell the parts how high a page is."""
+        part.page = self.page
+        part.spaceAfter = self.spaceAfter
+
+
+def table_flowable(table: Table, width: float, styles: Styles, page: float) -> SheetTable | None:
+    """A table for ``width`` mm, nothing if it has no cells; ``page`` in points.
+
+    Raises LayoutError for rows of another length than there are columns and for columns that
+    leave no room for a letter.
+    """
+    for row in (*([table.head] if table.head else []), *table.rows):
+        if len(row) != len(table.widths):
+            raise LayoutError(f"a row of {len(row)} cells in a table of {len(table.widths)}")
+    if not table.widths or not (table.head or table.rows):
+        return None
+    rows = [_cells(row, table, styles.body) for row in table.rows]
+    if table.head:
+        rows.insert(0, _cells(table.head, table, styles.strong))
+    if table.ticked:
+        for i, cells in enumerate(rows):
+            cells.insert(0, "" if table.head and i == 0 else TickBox())
+    flowable = SheetTable(
+        rows,
+        colWidths=[column * POINTS for column in _columns(table, width)],
+        style=_looks(table, styles),
+        repeatRows=1 if table.head else 0,
+        hAlign="LEFT",
+        spaceBefore=2.0 * POINTS,
+        spaceAfter=3.5 * POINTS,
+    )
+    flowable.page = page
+    return flowable
+
+
+def _cells(cells: tuple[Runs, ...], table: Table, style: Any) -> list[Any]:
+    """A paragraph for each cell; an empty text stays a text, which has the height of a line."""
+    right = flush_right(style) if table.right else style
+    found: list[Any] = []
+    for i, runs in enumerate(cells):
+        text = paragraph(runs, right if i in table.right else style)
+        found.append(text if any(run.text.strip() for run in runs) else "")
+    return found
+
+
+def _columns(table: Table, width: float) -> list[float]:
+    """Widths of the columns, mm; the tick box takes its own from the first."""
+    columns = [share * width for share in table.widths]
+    sides = [(_PAD_SIDE if i else 0.0) + _PAD_SIDE for i in range(len(columns))]
+    sides[-1] -= _PAD_SIDE
+    if table.ticked:
+        columns[0] -= TICK + TICK_GAP
+    room = min(column - side for column, side in zip(columns, sides, strict=True))
+    if room < _NARROWEST:
+        raise LayoutError(f"a column of a table leaves {room:.1f} mm for its text")
+    return [TICK + TICK_GAP, *columns] if table.ticked else columns
+
+
+def _looks(table: Table, styles: Styles) -> list[tuple[Any, ...]]:
+    """Fonts, rules and room of a table, in platypus' words."""
+    body = styles.body
+    first = 1 if table.ticked else 0
+    start = 1 if table.head else 0
+    looks: list[tuple[Any, ...]] = [
+        # For empty cells too: the default is a font that could not be embedded.
+        ("FONT", (0, 0), (-1, -1), body.fontName, body.fontSize, body.leading),
+        ("VALIGN", (0, 0), (-1, -1), "TOP"),
+        ("TOPPADDING", (0, 0), (-1, -1), _PAD * POINTS),
+        ("BOTTOMPADDING", (0, 0), (-1, -1), _PAD * POINTS),
+        ("LEFTPADDING", (0, 0), (-1, -1), _PAD_SIDE * POINTS),
+        ("RIGHTPADDING", (0, 0), (-1, -1), _PAD_SIDE * POINTS),
+        ("LEFTPADDING", (0, 0), (first, -1), 0),
+        ("RIGHTPADDING", (-1, 0), (-1, -1), 0),
+        ("LINEBELOW", (0, start), (-1, -1), _THIN * POINTS, "black"),
+        ("LINEBELOW", (0, "splitlast"), (-1, "splitlast"), _RULE * POINTS, "black"),
+        ("LINEBELOW", (0, -1), (-1, -1), _RULE * POINTS, "black"),
+    ]
+    if table.head:
+        looks.append(("LINEBELOW", (0, 0), (-1, 0), _RULE * POINTS, "black"))
+    if table.ticked:
+        tick, text = tick_drops(body.leading)
+        looks += [
+            ("RIGHTPADDING", (0, 0), (0, -1), 0),
+            ("TOPPADDING", (0, start), (0, -1), (_PAD + tick) * POINTS),
+            ("TOPPADDING", (1, start), (-1, -1), (_PAD + text) * POINTS),
+        ]
+    return looks

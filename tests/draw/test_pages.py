@@ -48,6 +48,11 @@ def picture(width=40.0, height=20.0, name="", scaled=False):
     return Picture(width, height, shapes, scaled, name)
 
 
+def blank(height):
+    """A picture with next to nothing in it, to fill a page down to where something happens."""
+    return Picture(40.0, height, (Line(0.0, 0.0, 40.0, 0.0),))
+
+
 def torture(paper, size=10.0):
     """Everything that a sheet can hold, in quantities that none should."""
     cells = (runs("A"), runs(WORDS), runs("12.5 m"))
@@ -157,7 +162,7 @@ def test_the_head_comes_again_on_every_page(read_back, sheet):
     ],
 )
 def test_a_heading_is_never_alone_at_the_foot(read_back, sheet, fill, follower):
-    blocks = (Figure(picture(40.0, fill - 10)), Heading("Firstly"), follower, Para(runs("tail")))
+    blocks = (Figure(blank(fill - 10)), Heading("Firstly"), follower, Para(runs("tail")))
     pages = read_back(render(sheet(*blocks)))
     (page,) = [page for page in pages if "Firstly" in page.extract_text()]
     (word,) = [w for w in page.extract_words() if w["text"] == "Firstly"]
@@ -172,13 +177,13 @@ def test_a_heading_is_never_alone_at_the_foot(read_back, sheet, fill, follower):
 @pytest.mark.parametrize("fill", [215.0, 220.0, 225.0, 230.0])
 def test_a_step_is_read_on_one_page(read_back, sheet, fill):
     step = Step(runs("begins " + WORDS * 4 + "ends"))
-    for page in read_back(render(sheet(Figure(picture(40.0, fill)), step))):
+    for page in read_back(render(sheet(Figure(blank(fill)), step))):
         assert ("begins" in page.extract_text()) == ("ends" in page.extract_text())
 
 
 def test_what_stays_together_moves_together(read_back, sheet):
     group = Together(tuple(Para(runs(f"together{i}")) for i in range(8)))
-    pages = read_back(render(sheet(Figure(picture(40.0, 230.0)), group)))
+    pages = read_back(render(sheet(Figure(blank(230.0)), group)))
     assert ["together0" in page.extract_text() for page in pages] == [False, True]
     assert "together7" in pages[1].extract_text()
 
