@@ -2,17 +2,19 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
 from sheetgen.layout.blocks import Block, Figure, Heading, Para, Step, Together
 from sheetgen.layout.chart import chart_rows
 from sheetgen.layout.desk import Desk
 from sheetgen.layout.key import from_above, from_the_side
-from sheetgen.layout.look import FLAT_ROW_H, look
-from sheetgen.layout.shapes import Picture, moved
+from sheetgen.layout.look import face, round_cord
+from sheetgen.layout.shapes import Picture, Shape, moved
 from sheetgen.layout.words import Words
 
 PART = "threading"
+GAP, FACE_LEAST = 7.0, 48.0
+"""Between drawings, and the least room for a face beside the chart, mm."""
 
 
 def threading(desk: Desk) -> Iterator[Block]:
@@ -22,40 +24,49 @@ def threading(desk: Desk) -> Iterator[Block]:
     first, *others = _key(desk, words)
     yield Together((Heading(words.heading), *remarks, first))
     yield from others
-    seam = words.text("seam") if desk.plan.project.is_tube else ""
-    rows = chart_rows(desk, desk.width)
-    empty = "empty holes" in desk.flags
-    for number, (chart, tablets) in enumerate(rows):
-        title, sides = words.text("surface"), seam if len(rows) == 1 else ""
-        caption = words.runs("chart caption") if empty and number == 0 else ()
-        surface = look(desk, tablets, title, sides)
-        if chart.width + surface.width + 8 <= desk.width:
-            yield Figure(_beside(chart, surface, 8.0), caption)
-        else:
-            surface = look(desk, tablets, title, sides, FLAT_ROW_H)
-            yield Figure(chart, caption)
-            yield Figure(surface)
+    yield from _charts(desk, words)
     yield Para(words.runs("surface caption"), small=True)
     for number, (_, runs) in enumerate(words.lines("steps"), start=1):
         yield Step(runs, f"T{number}")
+
+
+def _charts(desk: Desk, words: Words) -> Iterator[Block]:
+    """Every row of the chart with its face, and for a tube the round cord once."""
+    rows = chart_rows(desk, desk.width)
+    seam = words.text("seam") if desk.plan.project.is_tube and len(rows) == 1 else ""
+    for number, (chart, tablets) in enumerate(rows):
+        empty = number == 0 and "empty holes" in desk.flags
+        caption = words.runs("chart caption") if empty else ()
+        around = [round_cord(desk, words.text("round"))] if seam else []
+        beside = desk.width - chart.width - GAP - sum(p.width + GAP for p in around)
+        if beside >= FACE_LEAST:
+            pictures = [chart, face(desk, tablets, beside, words.text("surface"), seam), *around]
+        else:
+            yield Figure(chart, caption)
+            caption = ()
+            room = desk.width - sum(p.width + GAP for p in around)
+            pictures = [face(desk, tablets, room, words.text("surface"), seam), *around]
+        yield Figure(_in_a_row(pictures, desk.width), caption)
 
 
 def _key(desk: Desk, words: Words) -> list[Block]:
     """The two key drawings, side by side where the paper is wide enough."""
     above = from_above(words)
     side = from_the_side(words, desk.plan.pack.holes)
-    if above.width + side.width + 6 <= desk.width:
-        return [Figure(_beside(above, side, 12.0))]
+    if above.width + side.width + GAP <= desk.width:
+        return [Figure(_in_a_row([above, side], desk.width))]
     return [Figure(above), Figure(side)]
 
 
-def _beside(left: Picture, right: Picture, gap: float) -> Picture:
-    """Two pictures as one, tops level."""
-    shifted = tuple(moved(shape, left.width + gap, 0) for shape in right.shapes)
-    return Picture(
-        left.width + gap + right.width,
-        max(left.height, right.height),
-        (*left.shapes, *shifted),
-        left.true_scale or right.true_scale,
-        f"{left.name}, {right.name}",
-    )
+def _in_a_row(pictures: Sequence[Picture], width: float) -> Picture:
+    """Pictures side by side as one, tops level; below each other where they would be too wide."""
+    shapes: list[Shape] = []
+    x = y = line = widest = 0.0
+    for picture in pictures:
+        if x and x + picture.width > width:
+            x, y, line = 0.0, y + line + 3, 0.0
+        shapes += (moved(shape, x, y) for shape in picture.shapes)
+        widest = max(widest, x + picture.width)
+        x, line = x + picture.width + GAP, max(line, picture.height)
+    true_scale = any(p.true_scale for p in pictures)
+    return Picture(widest, y + line, tuple(shapes), true_scale, pictures[0].name)

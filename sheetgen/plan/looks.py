@@ -7,6 +7,7 @@ as reported by weavers who reproduced the cords.
 
 from __future__ import annotations
 
+import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 from itertools import pairwise
@@ -86,3 +87,19 @@ def _common_hand(
             return None
     hands.discard("none")
     return hands.pop() if len(hands) == 1 else None
+
+
+def spiral_lead(spacing: float, thickness: float) -> float:
+    """Length (mm) in which the columns of a spiralling tube go once round it.
+
+    The weft climbs one pick (``spacing``, mm) in one round of the girth pi D (``thickness`` D,
+    mm). Columns that cross it squarely lean by as much from the axis: atan(spacing / (pi D)), so
+    they are once round after (pi D)^2 / spacing. Geometry, with the square crossing a rule of
+    thumb.
+    """
+    return (math.pi * thickness) ** 2 / spacing
+
+
+def spiral_angle(spacing: float, thickness: float) -> float:
+    """Angle (degrees) between the columns of a spiralling tube and its axis; see above."""
+    return math.degrees(math.atan(spacing / (math.pi * thickness)))
