@@ -59,31 +59,14 @@ class _SheetTemplate(BaseDocTemplate):
 
 
 def _template(document: Document, out: BytesIO) -> _SheetTemplate:
-    """One frame on every page, and everything that the file says about itself."""
+    """A file of equal pages, and everything that it says about itself."""
     paper = document.paper
-    width, height = paper.frame_width * POINTS, paper.frame_height * POINTS
-    frame = Frame(
-        paper.side * POINTS,
-        (paper.foot + paper.footer) * POINTS,
-        width,
-        height,
-        leftPadding=0,
-        rightPadding=0,
-        topPadding=0,
-        bottomPadding=0,
-    )
-
-    def finish(canvas: SheetCanvas, _: Any) -> None:
-        canvas.place_header()
-        draw_footer(Pen(canvas, paper.height), document, canvas.true_scale)
-        canvas.true_scale = False
-
     size = (paper.width * POINTS, paper.height * POINTS)
     template = _SheetTemplate(
         out,
         pagesize=size,
-        pageTemplates=[PageTemplate("page", [frame], onPageEnd=finish, pagesize=size)],
-        keepTogetherClass=partial(Stack, page=height),
+        pageTemplates=[_page_template(document, size)],
+        keepTogetherClass=partial(Stack, page=paper.frame_height * POINTS),
         title=printable(document.title),
         author=printable(document.author),
         subject=printable(document.subject),
@@ -101,6 +84,28 @@ def _template(document: Document, out: BytesIO) -> _SheetTemplate:
     )
     template.day = date.fromisoformat(document.date) if document.date is not None else None
     return template
+
+
+def _page_template(document: Document, size: tuple[float, float]) -> Any:
+    """One frame between header and footer; ``size`` of the paper in points."""
+    paper = document.paper
+    frame = Frame(
+        paper.side * POINTS,
+        (paper.foot + paper.footer) * POINTS,
+        paper.frame_width * POINTS,
+        paper.frame_height * POINTS,
+        leftPadding=0,
+        rightPadding=0,
+        topPadding=0,
+        bottomPadding=0,
+    )
+
+    def finish(canvas: SheetCanvas, _: Any) -> None:
+        canvas.place_header()
+        draw_footer(Pen(canvas, paper.height), document, canvas.true_scale)
+        canvas.true_scale = False
+
+    return PageTemplate("page", [frame], onPageEnd=finish, pagesize=size)
 
 
 def _canvas_maker(document: Document) -> Callable[..., SheetCanvas]:

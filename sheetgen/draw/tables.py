@@ -18,6 +18,8 @@ _PAD = 1.3
 _THIN = 0.15
 _RULE = 0.4
 """Line widths, mm."""
+_MANY = 5
+"""So many rows, the head among them, can spare one to keep the last company."""
 _NARROWEST = 3.0
 """Less room for text is a mistake: hardly a letter goes in, mm."""
 
@@ -31,15 +33,17 @@ class SheetTable(PlatypusTable):
     page = 0.0
 
     def split(self, width: float, room: float) -> list[Any]:
-        """Part between rows if any fits, else inside the first if that will fit on no page."""
-        self.splitInRow = 0
+        """Part between rows, or inside the one at the foot of the page if no page can hold it."""
+        self.splitByRow, self.splitInRow = 1, 0
         parts: list[Any] = super().split(width, room)
-        if not parts and sum(self._rowHeights[: self.repeatRows + 1]) > self.page + FUZZ:
-            self.splitInRow = 1
-            parts = super().split(width, room)
-        elif len(parts) == 2 and parts[1]._nrows == self.repeatRows + 1 and self._nrows > 4:
-            # A row alone under a head is easily overlooked.
-            parts = super().split(width, sum(self._rowHeights[:-2]) + FUZZ)
+        foot = parts[0]._nrows if parts else self.repeatRows
+        heights, head = self._rowHeights, self.repeatRows
+        if sum(heights[:head]) + sum(heights[foot : foot + 1]) > self.page + FUZZ:
+            self.splitByRow, self.splitInRow = 0, 1
+            return list(super().split(width, room))
+        if len(parts) == 2 and parts[1]._nrows == head + 1 and self._nrows >= _MANY:
+            # A row alone on a page is easily overlooked.
+            return list(super().split(width, sum(heights[:-2]) + FUZZ))
         return parts
 
     def onSplit(self, part: Any, byRow: int = 1) -> None:  # noqa: N802, N803

@@ -12,7 +12,7 @@ import pypdf
 import pytest
 
 from sheetgen.draw.pdf import render
-from sheetgen.layout.blocks import Boxed, Figure, Heading, Para, Run, Step, Table
+from sheetgen.layout.blocks import Boxed, Figure, Heading, PageBreak, Para, Run, Step, Table
 from sheetgen.layout.shapes import PATTERNS, Fill, Picture, Rect, Text
 
 
@@ -125,6 +125,23 @@ def test_the_date_of_the_build_is_honoured(sheet, monkeypatch):
     assert reader.metadata.creation_date.date().isoformat() == "1970-01-02"
     dated = pypdf.PdfReader(io.BytesIO(render(sheet(date="2021-03-04"))))
     assert dated.metadata.creation_date.date().isoformat() == "2021-03-04"
+
+
+@pytest.mark.parametrize("given", ["yesterday", "", "9" * 30, "1e9"])
+def test_a_date_of_the_build_that_is_none_does_no_harm(sheet, monkeypatch, given):
+    monkeypatch.delenv("SOURCE_DATE_EPOCH", raising=False)
+    without, dated = render(sheet()), render(sheet(date="2021-03-04"))
+    monkeypatch.setenv("SOURCE_DATE_EPOCH", given)
+    assert render(sheet()) == without
+    assert render(sheet(date="2021-03-04")) == dated
+    assert os.environ["SOURCE_DATE_EPOCH"] == given
+
+
+def test_bookmarks_lead_to_their_pages(sheet):
+    parts = [block for i in range(4) for block in (PageBreak(), Heading(f"Part {i}"))]
+    reader = pypdf.PdfReader(io.BytesIO(render(sheet(*parts))))
+    assert [reader.get_destination_page_number(item) for item in reader.outline] == [0, 1, 2, 3]
+    assert [f"Part {i}" in page.extract_text() for i, page in enumerate(reader.pages)] == [True] * 4
 
 
 @pytest.mark.skipif(shutil.which("qpdf") is None, reason="qpdf is not installed")

@@ -15,6 +15,8 @@ from sheetgen.layout.shapes import Picture, Text
 
 HOSTILE = [
     '<img src="/etc/passwd"/>',
+    '<img src="file:///etc/hostname" width="9"/>',
+    '<a href="file:///etc/passwd">x</a>',
     "x<y and z>w",
     "&amp; &lt; &#65;",
     "<b>bold</b> <para/> </para>",
@@ -39,6 +41,8 @@ def test_text_is_never_markup(sheet, read_back, text):
     found = "".join(c["text"] for c in page.chars).replace(" ", "")
     # geometry: header, heading, paragraph, step, two cells, frame (2), picture, caption, foot
     assert found.count(wanted) == 11
+    assert not page.annots
+    assert not page.images
 
 
 def test_control_characters_and_half_characters_do_no_harm(sheet, read_back):
