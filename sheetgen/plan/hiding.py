@@ -33,14 +33,15 @@ def under_beads(
     Places stay multiples of ``step`` picks; one that no multiple inside a bead can hide stays.
     """
     hidden: dict[int, int] = {}
-    moved = list(places)
+    moved, picks = list(places), traced[0].picks[-1]
     worst = worst_load(traced, holes, places, way == LET_OUT, free, limit).share
     for i, pick in enumerate(places):
         for number, first, last in sorted(beads, key=lambda b: abs(b[1] + b[2] - 2 * pick))[:2]:
             edge = (last - first) / 4
             candidate = step * round(max(first + edge, min(pick, last - edge)) / step)
             attempt = sorted({*moved[:i], candidate, *moved[i + 1 :]})
-            if not first < candidate < last or len(attempt) < len(moved):
+            hides = first < candidate < last and 0 < candidate < picks
+            if not hides or len(attempt) < len(moved):
                 continue
             if worst_load(traced, holes, attempt, way == LET_OUT, free, limit).share <= max(
                 1.0, worst

@@ -165,7 +165,7 @@ class _Walk:
         last = places[-1] + self.step * round(self.end_twist(places) / (2 * self.step))
         lowest = (places[-2] if len(places) > 1 else 0) + self.step
         highest = (self.picks - 1) // self.step * self.step
-        return (*places[:-1], max(lowest, min(last, highest)))
+        return (*places[:-1], max(lowest, min(last, highest))) if lowest <= highest else places
 
 
 def place_between_passes(

@@ -114,7 +114,7 @@ def test_never_falls_and_has_no_step():
     assert steps.min() >= 0
     # geometry: a filled circle grows by about R / 2N an end; between table and formula no more
     assert steps[36] < 2 * ratios[36] / (2 * 37)
-    assert radius_ratio(2400) == pytest.approx(math.sqrt(2400 / 0.80), rel=1e-3)  # common practice
+    assert radius_ratio(2400) == pytest.approx(math.sqrt(2400 / 0.80), rel=1e-4)  # common practice
 
 
 def test_a_cord_of_nothing_is_a_bug():

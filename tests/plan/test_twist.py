@@ -131,3 +131,16 @@ def test_places_keep_their_number_and_order():
     assert hidden == {moved[0]: 1, moved[1]: 2}
     nothing = under_beads([], traced, 4, (18,), "let out", lambda _: 500.0, 0.04, 1)
     assert nothing == ((18,), {})
+
+
+def test_beads_beyond_the_cord_hide_nothing(project, beads):
+    """A cord far too short for its beads is an error, but no flip may stand beyond its end."""
+    piece = project(
+        form="loop",
+        beads=beads((Strung("small", 60),)),
+        length=200.0,
+        twist=Twist(limit=0.002, under_beads=True),
+    )
+    turning = make_plan(piece).plan.turning
+    assert turning.interventions
+    assert all(0 < i.pick < turning.picks for i in turning.interventions)
