@@ -84,11 +84,9 @@ def say(text: str, *, error: bool = False) -> None:
         stream.write(text + "\n")
         stream.flush()
     except OSError as problem:
-        if problem.errno not in (errno.EPIPE, errno.EINVAL) and not isinstance(
-            problem, BrokenPipeError
-        ):
-            raise
         forget(stream)
+        if problem.errno not in (errno.EPIPE, errno.EINVAL):  # Windows says EINVAL of a pipe
+            raise
 
 
 def forget(stream: TextIO) -> None:

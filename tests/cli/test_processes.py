@@ -103,9 +103,10 @@ def test_a_closed_pipe_is_quiet(piece, command):
 
 
 @pytest.mark.skipif(not os.path.exists("/dev/full"), reason="no device that is always full")
-def test_a_full_disc_under_the_output_is_one_line(piece):
+@pytest.mark.parametrize("command", ["plan", "check", "--help"])
+def test_a_full_disc_under_the_output_is_one_line(piece, command):
+    words = [sys.executable, "-m", "sheetgen.cli.main", command, str(piece("cord"))]
     with open("/dev/full", "wb") as full:
-        words = [sys.executable, "-m", "sheetgen.cli.main", "plan", str(piece("cord"))]
         done = subprocess.run(words, stdout=full, stderr=subprocess.PIPE)
     assert done.returncode == 1
     assert done.stderr == b"sheetgen: error: No space left on device\n"
