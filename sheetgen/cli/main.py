@@ -48,6 +48,7 @@ class Program(click.Group):
         except click.Abort:  # click's name for Ctrl-C and for the end of the input
             code = STOPPED
         except OSError as problem:
+            terminal.forget(sys.stdout)
             say(f"sheetgen: error: {problem.strerror or problem}", error=True)
             code = AT_FAULT
         sys.exit(code)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import codecs
+import contextlib
 import errno
 import os
 import shutil
@@ -92,10 +93,9 @@ def say(text: str, *, error: bool = False) -> None:
 def forget(stream: TextIO) -> None:
     """Send whatever is still to be written nowhere, so that leaving does not stumble over it."""
     nowhere = os.open(os.devnull, os.O_WRONLY)
-    try:
+    with contextlib.suppress(OSError, ValueError):  # a stream that is no file
         os.dup2(nowhere, stream.fileno())
-    finally:
-        os.close(nowhere)
+    os.close(nowhere)
 
 
 def seen(text: str) -> str:
