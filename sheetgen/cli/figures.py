@@ -21,6 +21,8 @@ GROUPS: tuple[tuple[str, tuple[str, ...]], ...] = (
             "width",
             "find_thickness",
             "thickness_difference",
+            "find_width",
+            "width_difference",
             "tablets_for_find",
         ),
     ),
@@ -175,11 +177,17 @@ def in_short(plan: Plan) -> str:
     warp_end = f"warp end {value_of(figures['warp_end'], units)}"
     picks = value_of(figures["picks"], units)
     if plan.width is not None:
-        return ", ".join((f"band {value_of(figures['width'], units)} wide", warp_end, picks))
-    cord = f"cord {value_of(figures['thickness'], units)} thick"
-    if "find_thickness" in figures:
-        cord += f" (find {value_of(figures['find_thickness'], units)})"
+        band = f"band {value_of(figures['width'], units)} wide{_found(plan, 'find_width')}"
+        return ", ".join((band, warp_end, picks))
+    thick = value_of(figures["thickness"], units)
+    cord = f"cord {thick} thick{_found(plan, 'find_thickness')}"
     if plan.string is not None:
         long = f"{value_of(figures['cord_length'], units)} of cord"
         return ", ".join((cord, long, warp_end))
     return ", ".join((cord, warp_end, picks))
+
+
+def _found(plan: Plan, key: str) -> str:
+    """What the find has, in brackets, if it is known."""
+    figure = plan.figures.get(key)
+    return f" (find {value_of(figure, plan.project.units)})" if figure else ""
