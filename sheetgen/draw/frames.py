@@ -47,10 +47,18 @@ class FramedBox(Drawn):
         rim = 2 * PAD * POINTS
         self._inside.page = self.page - rim
         parts = self._inside.splitOn(self.canv, width - rim, room - rim)
-        if len(parts) < 2:
-            return []
-        rest = Stack(parts[1:], self._inside.page)
-        return [FramedBox(part, self._heavy, self.page) for part in (parts[0], rest)]
+        return [FramedBox(part, self._heavy, self.page) for part in _two(parts, self._inside)]
+
+
+def _two(parts: list[Any], whole: Stack) -> list[Stack]:
+    """The first part and all others as one; nothing if the whole was not parted.
+
+    The first part alone where the rest was only empty room, which falls away at a page's end.
+    """
+    if not parts or parts[0] is whole:
+        return []
+    rest = [Stack(parts[1:], whole.page)] if len(parts) > 1 else []
+    return [parts[0], *rest]
 
 
 class BesideBox(Drawn):
@@ -83,12 +91,10 @@ class BesideBox(Drawn):
             return []
         self._inside.page = self.page
         parts = self._inside.splitOn(self.canv, width - self._indent * POINTS, room)
-        if len(parts) < 2:
-            return []
-        rest = Stack(parts[1:], self.page)
+        pictures = (self._picture, None)
         return [
-            BesideBox(self._picture, parts[0], self._indent, self.page),
-            BesideBox(None, rest, self._indent, self.page),
+            BesideBox(picture, part, self._indent, self.page)
+            for picture, part in zip(pictures, _two(parts, self._inside), strict=False)
         ]
 
     @property

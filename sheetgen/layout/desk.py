@@ -16,13 +16,14 @@ Measure = Callable[[str, float, bool], float]
 
 @dataclass(frozen=True)
 class Desk:
-    """Plan, template, figures as text, flags, the frame's ``width`` (mm), a ruler for text."""
+    """Plan, template, figures as text, flags, the frame's size (mm), a ruler for text."""
 
     plan: Plan
     template: Template
     fields: Mapping[str, str]
     flags: frozenset[str]
     width: float
+    height: float
     measure: Measure
 
     def words(self, part: str) -> Words:

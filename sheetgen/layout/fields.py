@@ -100,6 +100,7 @@ def described(plan: Plan) -> dict[str, str]:
         "version": project.digest,
         "paper": project.paper,
         "holes": str(plan.pack.holes),
+        "ends_in_tablet": str(max(tablet.ends for tablet in plan.pack.tablets)),
         "pieces": str(project.pieces),
         "enters": project.weft.enters,
         "returns": project.weft.returns,
@@ -117,6 +118,12 @@ def described(plan: Plan) -> dict[str, str]:
             "neck_wraps": str(plan.tassel.neck_wraps),
             "skirt_ends": str(plan.tassel.skirt_ends),
             "board": amounts.length(plan.tassel.strand_length / 2, project.units),
+        }
+    if verdict := plan.verdict:
+        fields |= {
+            "difference": amounts.length(abs(verdict.difference), project.units),
+            "difference_share": amounts.percent(abs(verdict.share)).lstrip("+"),
+            "best_size": amounts.length(verdict.best_size, project.units),
         }
     if project.aglets:
         fields |= {
@@ -162,7 +169,7 @@ def flags_of(plan: Plan) -> frozenset[str]:
         "between posts": project.warping.way == "between posts",
         "tablets turned": bool(plan.winding.turned),
         "twist dealt with": bool(turning.interventions),
-        "patterned": len(turning.stretches) > 1,
+        "patterned": turning.patterned,
         "groups": len(turning.courses) > 1,
         "several pieces": project.pieces > 1,
         "one warp": project.one_warp and project.pieces > 1,
@@ -174,6 +181,13 @@ def flags_of(plan: Plan) -> frozenset[str]:
     }
     if turning.interventions:
         facts[turning.way] = True
+    if verdict := plan.verdict:
+        facts |= {
+            "within find": verdict.within,
+            "under find": not verdict.within and verdict.difference < 0,
+            "over find": not verdict.within and verdict.difference > 0,
+            "other tablets": verdict.best_tablets != len(plan.pack.tablets),
+        }
     if plan.string:
         facts |= _string_facts(plan)
     return frozenset(name for name, true in facts.items() if true)

@@ -45,7 +45,8 @@ def gauge_sizes(wanted: float | None, predicted: float) -> list[float]:
 def thickness_gauge(desk: Desk, words: Words) -> Picture:
     """Black bars as thick as find, prediction and their neighbours, in two columns."""
     plan = desk.plan
-    wanted = plan.verdict.wanted if plan.verdict else None
+    find = plan.figures.get("find_thickness")
+    wanted = find.value if find else None
     sizes = gauge_sizes(wanted, plan.thickness)
     marked = f"{desk.length(max(sizes))} {words.text('predicted')} {words.text('the find')}"
     columns = 2 if BAR_W + 3 + desk.measure(marked, 9.5, True) < desk.width / 2 else 1

@@ -17,9 +17,9 @@ from sheetgen.plan.pack import Tablet
 from sheetgen.plan.surface import Cell, surface
 
 LABEL_W, TITLE_H = 9.0, 10.5
-COLUMN_MOST, HEIGHT_MOST = 9.0, 106.0
+COLUMN_MOST, HEIGHT_SHARE = 9.0, 0.43
 ROUND_MOST = 17.0
-"""Widest column, tallest face, and widest cord that is drawn enlarged, mm."""
+"""Widest column (mm), tallest face (share of the frame), widest cord drawn enlarged (mm)."""
 MOST_PICKS = 24
 
 
@@ -42,7 +42,9 @@ def factor_of(desk: Desk, columns: int, width: float) -> int:
     """The largest whole factor at which ``columns`` columns go into ``width`` mm; at least 1."""
     column, pick = column_width(desk), desk.plan.turning.spacing
     most = min(
-        COLUMN_MOST / column, width / (columns * column), HEIGHT_MOST / (picks_shown(desk) * pick)
+        COLUMN_MOST / column,
+        width / (columns * column),
+        HEIGHT_SHARE * desk.height / (picks_shown(desk) * pick),
     )
     return max(1, int(most + 1e-9))
 
@@ -134,7 +136,7 @@ def _float(desk: Desk, cell: Cell, points: Sequence[Corner]) -> Path:
 
 def round_factor(desk: Desk) -> int:
     """The largest whole factor at which the cord is at most :data:`ROUND_MOST` mm thick."""
-    tall = HEIGHT_MOST / (picks_shown(desk) * desk.plan.turning.spacing)
+    tall = HEIGHT_SHARE * desk.height / (picks_shown(desk) * desk.plan.turning.spacing)
     return max(1, int(min(ROUND_MOST / desk.plan.thickness, tall) + 1e-9))
 
 

@@ -34,7 +34,9 @@ def loom_sheet(plan: Plan, template: Template, paper: Paper, measure: Measure) -
     """Lay the parts out in the template's order. KeyError for a part that is not known here."""
     described_fields = described(plan)
     fields = Fields(plan, described_fields | {"paper": paper.name})
-    desk = Desk(plan, template, fields, flags_of(plan), paper.frame_width, measure)
+    desk = Desk(
+        plan, template, fields, flags_of(plan), paper.frame_width, paper.frame_height, measure
+    )
     blocks = [block for part in template.parts for block in PARTS[part.name](desk)]
     project = plan.project
     return Document(

@@ -50,7 +50,7 @@ def bead_strip(desk: Desk) -> Iterator[Block]:
             for s in string.substitutions
         )
         heads = tuple(words.runs(f"head {c}") for c in ("count", "bead", "find", "change", "why"))
-        yield Table(heads, rows, (0.10, 0.20, 0.26, 0.18, 0.26))
+        yield Table(heads, rows, (0.15, 0.19, 0.23, 0.19, 0.24))
 
 
 def _signed(desk: Desk, mm: float) -> str:

@@ -130,7 +130,7 @@ def row_picture(desk: Desk, row: TickRow, words: Words, piece: int) -> Picture:
     ``piece`` counts pieces from 0: sessions run on from one piece to the next.
     """
     courses = desk.plan.turning.courses
-    arrows = len(desk.plan.turning.stretches) > 1
+    arrows = desk.plan.turning.patterned
     head = 4.6 * len(courses) if arrows else 0.0
     box_y = head + 1.0
     shapes: list[Shape] = [

@@ -50,7 +50,7 @@ def weaving(desk: Desk) -> Iterator[Block]:
         if piece == 0:
             single = plan.turning.picks <= MOST_SINGLE
             yield Para(words.runs("one box a pick" if single else "one box a turn"), small=True)
-            if len(plan.turning.stretches) > 1:
+            if plan.turning.patterned:
                 yield Para(words.runs("arrows"), small=True)
         else:
             yield from (Step(runs) for _, runs in words.lines("next piece"))

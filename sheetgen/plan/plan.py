@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass
+from typing import Literal
 
 from sheetgen.model.beads import BeadKind, Finial
 from sheetgen.model.project import Project
@@ -100,15 +101,16 @@ class StringPlan:
 
 
 @dataclass(frozen=True, slots=True)
-class ThicknessVerdict:
-    """Predicted against wanted thickness, mm, and whether it is within the range read."""
+class SizeVerdict:
+    """Predicted against wanted thickness (or a band's width), mm, and the nearest whole pack."""
 
+    what: Literal["thickness", "width"]
     wanted: float
     low: float
     high: float
     predicted: float
     best_tablets: int
-    best_thickness: float
+    best_size: float
 
     @property
     def difference(self) -> float:
@@ -141,7 +143,7 @@ class Plan:
     width: float | None
     string: StringPlan | None
     tassel: Tassel | None
-    verdict: ThicknessVerdict | None
+    verdict: SizeVerdict | None
     pauses: tuple[Pause, ...]
 
     def use(self, name: str) -> YarnUse:

@@ -11,7 +11,7 @@ from sheetgen.plan.constants import BAND_RANGE, FINGER_TEST, SPECHT
 from sheetgen.plan.cord import cord_thickness, mean_diameter, radius_ratio, tablets_for_thickness
 from sheetgen.plan.figure import Figure, Ledger
 from sheetgen.plan.pack import Pack, Tablet, build_pack
-from sheetgen.plan.plan import ThicknessVerdict
+from sheetgen.plan.plan import SizeVerdict
 from sheetgen.plan.verdict import hold_against_find
 from sheetgen.plan.yarn import YarnFigures, measure_yarn
 
@@ -25,7 +25,7 @@ class Size:
     diameter: Figure
     thickness: Figure
     width: Figure | None
-    verdict: ThicknessVerdict | None
+    verdict: SizeVerdict | None
 
     def tablet_diameter(self, tablet: Tablet) -> float:
         """Mean diameter (mm) of the threads of one tablet."""
@@ -50,7 +50,7 @@ def size_up(project: Project, ledger: Ledger) -> Size:
         width = None
     else:
         thickness, width = _band(project, pack, yarns, diameter, ledger)
-    verdict = hold_against_find(project, pack, diameter, thickness, ledger)
+    verdict = hold_against_find(project, pack, diameter, thickness, width, ledger)
     return Size(yarns, pack, diameter, thickness, width, verdict)
 
 

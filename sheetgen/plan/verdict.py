@@ -1,61 +1,95 @@
-"""Verdict: takes the predicted thickness, holds it against what was read off the find."""
+"""Verdict: takes the predicted size, holds it against what was read off the find."""
 
 from __future__ import annotations
 
-from sheetgen.amounts import length, percent
+from sheetgen.amounts import length, percent, plain
 from sheetgen.model.project import Project
 from sheetgen.model.values import Reading
 from sheetgen.plan.constants import FINGER_TEST, SPECHT
 from sheetgen.plan.cord import cord_thickness, tablets_for_thickness
 from sheetgen.plan.figure import Figure, Ledger
 from sheetgen.plan.pack import Pack
-from sheetgen.plan.plan import ThicknessVerdict
+from sheetgen.plan.plan import SizeVerdict
 
 
 def hold_against_find(
-    project: Project, pack: Pack, diameter: Figure, thickness: Figure, ledger: Ledger
-) -> ThicknessVerdict | None:
-    """Predicted against the find's thickness; the number of tablets that comes nearest to it."""
+    project: Project,
+    pack: Pack,
+    diameter: Figure,
+    thickness: Figure,
+    width: Figure | None,
+    ledger: Ledger,
+) -> SizeVerdict | None:
+    """Predicted against the find: thickness, and for a band its width, which then decides.
+
+    None if the find has neither. Also enters the number of tablets that comes nearest.
+    """
     find = project.find
-    if find is None or not isinstance(find.thickness, Reading):
+    if find is None:
         return None
-    wanted = find.thickness
+    keys = ("find_thickness", "thickness_difference", "thickness")
+    thick = _against(keys, find.thickness, thickness, ledger)
+    keys = ("find_width", "width_difference", "width")
+    wide = _against(keys, find.width, width, ledger) if width else None
+    if project.is_tube and thick is not None:
+        threads = max(1, round(pack.ends / len(pack.tablets)))
+        best = tablets_for_thickness(thick.value, diameter.value, threads)
+        size = cord_thickness(diameter.value, best * threads)
+        _enter_best(best, f"{best} × {threads} ends press to {length(size)}", ledger)
+        return SizeVerdict("thickness", thick.value, thick.low, thick.high, thickness.value,
+                           best, size)  # fmt: skip
+    if wide is not None and width is not None:
+        each = width.value / len(pack.tablets)
+        best = max(1, round(wide.value / each))
+        _enter_best(best, f"{length(wide.value)} / {plain(each, 2)} mm a tablet", ledger)
+        return SizeVerdict("width", wide.value, wide.low, wide.high, width.value,
+                           best, best * each)  # fmt: skip
+    if thick is not None:
+        count = len(pack.tablets)
+        return SizeVerdict("thickness", thick.value, thick.low, thick.high, thickness.value,
+                           count, thickness.value)  # fmt: skip
+    return None
+
+
+def _against(
+    keys: tuple[str, str, str], wanted: object, predicted: Figure, ledger: Ledger
+) -> Reading | None:
+    """Enter what was read and the difference; None where nothing was read."""
+    read_key, difference_key, what = keys
+    if not isinstance(wanted, Reading):
+        return None
+    between = (wanted.low, wanted.high)
     ledger.enter(
-        "find_thickness",
-        "thickness of the find",
+        read_key,
+        f"{what} of the find",
         wanted.value,
         "mm",
         "stated",
         "read off the find",
-        between=(wanted.low, wanted.high),
+        between=between,
     )
-    threads = max(1, round(pack.ends / len(pack.tablets)))
-    if project.is_tube:
-        best = tablets_for_thickness(wanted.value, diameter.value, threads)
-        best_thickness = cord_thickness(diameter.value, best * threads)
-    else:
-        best, best_thickness = len(pack.tablets), thickness.value
-    verdict = ThicknessVerdict(
-        wanted.value, wanted.low, wanted.high, thickness.value, best, best_thickness
-    )
+    difference = predicted.value - wanted.value
+    share = percent(difference / wanted.value)
     ledger.enter(
-        "thickness_difference",
-        "thickness against the find",
-        verdict.difference,
+        difference_key,
+        f"{what} against the find",
+        difference,
         "mm",
         "computed",
-        f"{length(thickness.value)} − {length(wanted.value)} = {percent(verdict.share)}",
-        between=(thickness.low - wanted.value, thickness.high - wanted.value),
+        f"{length(predicted.value)} − {length(wanted.value)} = {share}",
+        between=(predicted.low - wanted.value, predicted.high - wanted.value),
     )
-    if project.is_tube:
-        ledger.enter(
-            "tablets_for_find",
-            "tablets that would come nearest to the find",
-            best,
-            "tablets",
-            "computed",
-            f"{best} × {threads} ends press to {length(best_thickness)}",
-            source=SPECHT,
-            next_measure=FINGER_TEST,
-        )
-    return verdict
+    return wanted
+
+
+def _enter_best(best: int, working: str, ledger: Ledger) -> None:
+    ledger.enter(
+        "tablets_for_find",
+        "tablets that would come nearest to the find",
+        best,
+        "tablets",
+        "computed",
+        working,
+        source=SPECHT,
+        next_measure=FINGER_TEST,
+    )

@@ -69,7 +69,15 @@ def example_plan(plan_of: Callable[[str], Plan]) -> Callable[[str], Plan]:
 def desk_of(template: Template) -> Callable[[Plan, str], Desk]:
     def make(plan: Plan, paper: str = "A4") -> Desk:
         fields = Fields(plan, described(plan) | {"paper": paper})
-        return Desk(plan, template, fields, flags_of(plan), PAPERS[paper].frame_width, text_width)
+        return Desk(
+            plan,
+            template,
+            fields,
+            flags_of(plan),
+            PAPERS[paper].frame_width,
+            PAPERS[paper].frame_height,
+            text_width,
+        )
 
     return make
 

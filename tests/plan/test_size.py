@@ -50,7 +50,7 @@ def test_verdict_against_the_find(project):
     assert not plan.verdict.within
     # published, Specht: R(16) = 4.615 makes 1.85 mm, R(20) = 5.122 makes 2.05 mm: five are nearest
     assert plan.verdict.best_tablets == 5
-    assert plan.verdict.best_thickness == pytest.approx(0.4 * 5.122321)
+    assert plan.verdict.best_size == pytest.approx(0.4 * 5.122321)
 
 
 def test_a_measured_sample_outranks(project):
@@ -118,3 +118,14 @@ def test_a_find_as_thick_as_a_rope_stops_at_the_most(project):
     plan = make_plan(project(find=found(90.0), tablets=Tablets())).plan
     assert len(plan.pack.tablets) == 300
     assert plan.verdict.difference < -50
+
+
+def test_a_band_is_held_against_the_finds_width(project):
+    """Geometry: ten tablets of four threads of 0.4 mm are 10 × 0.4 × (1 + √2) mm wide."""
+    wide = 10 * 0.4 * (1 + math.sqrt(2))
+    find = Find("an invented find", width=Reading(12.0, 11.0, 13.0, False))
+    plan = make_plan(project(form="band", length=300.0, tablets=Tablets(10), find=find)).plan
+    assert plan.verdict.what == "width"
+    assert plan.verdict.difference == pytest.approx(wide - 12.0, abs=1e-4)
+    # 12 mm / 0.966 mm a tablet = 12.4: twelve tablets come nearest
+    assert plan.figures["tablets_for_find"].value == 12
