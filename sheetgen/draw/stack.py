@@ -40,6 +40,8 @@ class Stack(Flowable):
     def __init__(self, content: Sequence[Any], page: float, whole: bool = False) -> None:
         super().__init__()
         self._content = list(content)
+        while self._content and isinstance(self._content[-1], Gap):
+            self._content.pop()  # empty room at the end would only part what else fits a page
         self._whole = whole
         self.page = page
         self.spaceBefore = content[0].getSpaceBefore() if content else 0.0
