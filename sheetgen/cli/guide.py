@@ -131,11 +131,11 @@ NOTATIONS: tuple[tuple[Kind, str, tuple[str, ...]], ...] = (
     (
         "turning",
         f"Steps, done again and again: {', '.join(MOTIONS)} with a number of picks; flip (of the "
-        "pack, or of named groups; no pick); what each group does in the same picks, “rest” for "
-        "all others; and repeats.",
+        "pack, or of named groups or tablets; no pick); what each group, or tablet by its number, "
+        "does in the same picks, “rest” for all others; and repeats.",
         (
             "[forward 4, backward 4]",
-            "[{border: forward 4, rest: backward 4}, flip border]",
+            "[{border: forward 4, 7: idle 4, rest: backward 4}, flip border]",
             "[{repeat: 6, steps: [forward 2, idle 1]}]",
         ),
     ),

@@ -170,6 +170,13 @@ def row_picture(desk: Desk, row: TickRow, words: Words, piece: int) -> Picture:
     return Picture(desk.width, height, tuple(shapes), name=f"ticks {row.first + 1}")
 
 
+def course_name(desk: Desk, course: str) -> str:
+    """A group's name; “no. 7” for tablets that a step singles out, “others” for the rest."""
+    if course[:1].isdigit():
+        return desk.common("tablet numbers").format(n=course)
+    return course or desk.common("no group" if len(desk.plan.turning.courses) > 1 else "all")
+
+
 def _left(desk: Desk, row: TickRow, words: Words, head: float, box_y: float) -> list[Shape]:
     """Name of each group beside its arrows, and the hole on top when the row begins."""
     turning, pack = desk.plan.turning, desk.plan.pack
@@ -181,7 +188,7 @@ def _left(desk: Desk, row: TickRow, words: Words, head: float, box_y: float) -> 
         return shapes
     for i, (course, numbers) in enumerate(pack.groups.items()):
         letter = HOLE_LETTERS[tops[numbers[0] - 1]]
-        name = words.text("group on top", group=course or desk.common("all"), hole=letter)
+        name = words.text("group on top", group=course_name(desk, course), hole=letter)
         while len(name) > 4 and desk.measure(name, 8.5, False) > LEFT_W - 1:
             name = f"{name[: name.rindex(' ')][:-2]}.{name[name.rindex(' ') :]}"
         shapes.append(Text(0, 3.6 + 4.6 * i, name, 8.5))

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Literal
 
+from sheetgen.model.pack import Selection
 from sheetgen.model.schema import entry
 
 Motion = Literal["forward", "backward", "idle"]
@@ -16,10 +17,15 @@ REST = "rest"
 
 @dataclass(frozen=True, slots=True)
 class Move:
-    """What one group (its name, :data:`WHOLE_PACK` or :data:`REST`) does."""
+    """What one group (its name, :data:`WHOLE_PACK` or :data:`REST`) does.
+
+    With ``tablets`` these tablets are meant, whatever their group, and ``group`` is how they were
+    written.
+    """
 
     group: str
     motion: Motion
+    tablets: Selection = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -32,9 +38,10 @@ class Turns:
 
 @dataclass(frozen=True, slots=True)
 class Flip:
-    """Turn tablets about their upright axis; no pick. No groups means the whole pack."""
+    """Turn tablets about their upright axis; no pick. The whole pack if none are named."""
 
     groups: tuple[str, ...] = ()
+    tablets: Selection = ()
 
 
 @dataclass(frozen=True, slots=True)

@@ -3,11 +3,19 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 from functools import cached_property
 
-from sheetgen.model.pack import EMPTY, EVERY_HOLE, HOLE_LETTERS, Colours, DraftLine, Tablets
+from sheetgen.model.pack import (
+    EMPTY,
+    EVERY_HOLE,
+    HOLE_LETTERS,
+    Colours,
+    DraftLine,
+    Selection,
+    Tablets,
+)
 
 OTHERS = ""
 """Name of the course of tablets that belong to no group."""
@@ -94,9 +102,12 @@ def build_pack(tablets: Tablets, number: int, first_yarn: str) -> Pack:
     return Pack(tuple(pack), tablets.holes)
 
 
-def beyond_pack(tablets: Tablets, number: int) -> tuple[int, ...]:
-    """Tablets that exceptions or groups name and a pack of ``number`` tablets has not."""
+def beyond_pack(
+    tablets: Tablets, number: int, singled: Sequence[Selection] = ()
+) -> tuple[int, ...]:
+    """Tablets that exceptions, groups or ``singled`` name and a pack of ``number`` has not."""
     selections = [e.tablets for e in tablets.except_] + [g.tablets for g in tablets.groups]
+    selections += singled
     return tuple(sorted({n for selection in selections for n in selection if n > number}))
 
 

@@ -10,6 +10,7 @@ from sheetgen.diagnostics import Diagnostic
 from sheetgen.model.project import Project
 from sheetgen.plan.aglets import check_aglets
 from sheetgen.plan.constants import PACE
+from sheetgen.plan.courses import singled_out
 from sheetgen.plan.figure import Ledger, Origin
 from sheetgen.plan.materials import Pause, fit_sessions
 from sheetgen.plan.pack import beyond_pack
@@ -75,7 +76,7 @@ def _pack_told(project: Project, size: Size) -> list[Diagnostic]:
                 hint="thread at least one hole, or take the tablet out of the pack",
             )
         )
-    if beyond := beyond_pack(project.tablets, number):
+    if beyond := beyond_pack(project.tablets, number, list(singled_out(project.turning))):
         found.append(
             Diagnostic(
                 "no-such-tablet",

@@ -9,6 +9,7 @@ from sheetgen.model.project import Project
 from sheetgen.model.values import Reading
 from sheetgen.plan.constants import BAND_RANGE, FINGER_TEST, SPECHT
 from sheetgen.plan.cord import cord_thickness, mean_diameter, radius_ratio, tablets_for_thickness
+from sheetgen.plan.courses import by_course
 from sheetgen.plan.figure import Figure, Ledger
 from sheetgen.plan.pack import Pack, Tablet, build_pack
 from sheetgen.plan.plan import SizeVerdict
@@ -73,7 +74,7 @@ def _pack(project: Project, yarns: dict[str, YarnFigures], ledger: Ledger) -> Pa
     number = stated.number
     if number is not None:
         ledger.enter("tablets", "tablets", number, "tablets", "stated", "as described")
-        return build_pack(stated, number, first)
+        return _threaded(project, number)
     find = project.find
     assert find is not None, "the reader asks for a number of tablets or a find"
     assert isinstance(find.thickness, Reading), "the reader asks for its thickness"
@@ -93,7 +94,13 @@ def _pack(project: Project, yarns: dict[str, YarnFigures], ledger: Ledger) -> Pa
         source=SPECHT,
         next_measure=FINGER_TEST,
     )
-    return build_pack(stated, number, first)
+    return _threaded(project, number)
+
+
+def _threaded(project: Project, number: int) -> Pack:
+    """The pack of ``number`` tablets, its groups parted where steps single tablets out."""
+    groups, _ = by_course(project.tablets, project.turning, number)
+    return build_pack(replace(project.tablets, groups=groups), number, project.yarns[0].name)
 
 
 def _warp_diameter(pack: Pack, yarns: dict[str, YarnFigures], ledger: Ledger) -> Figure:

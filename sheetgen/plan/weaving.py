@@ -10,6 +10,7 @@ from sheetgen.diagnostics import Diagnostic
 from sheetgen.model.project import Project
 from sheetgen.plan.constants import LOOM_WASTE, PICK_SPACING
 from sheetgen.plan.cord import take_up
+from sheetgen.plan.courses import by_course
 from sheetgen.plan.figure import Figure, Ledger, Origin
 from sheetgen.plan.plan import StringPlan, TurningPlan
 from sheetgen.plan.size import Size
@@ -47,7 +48,8 @@ def plan_weaving(
         next_measure=spacing.next_measure,
     )
     courses = tuple(size.pack.groups)
-    stretches = unroll(project.turning, courses, picks)
+    _, steps = by_course(project.tablets, project.turning, len(size.pack.tablets))
+    stretches = unroll(steps, courses, picks)
     factor = _take_up(project, size, spacing, stretches, courses, ledger)
     end = _warp_end(project, woven, factor, ledger, told)
     turning = plan_turning(project, size, string, stretches, spacing.value, end, ledger, told)

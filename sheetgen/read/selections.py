@@ -48,6 +48,13 @@ def selection(walk: Walk, node: Node, path: Path, entry: Entry) -> Any:
     return tuple(found) if ok else UNREAD
 
 
+def numbers(walk: Walk, written: str) -> Selection:
+    """Tablet numbers in one text, ``7`` or ``3-5, 9``; Misread where they cannot be read."""
+    number = walk.values.get(NUMBER)
+    found = [n for part in written.split(",") for n in _selected(part.strip(), number)]
+    return tuple(dict.fromkeys(found[: MOST_TABLETS + 1]))
+
+
 def _twice(found: list[int]) -> Misread:
     again = next((n for i, n in enumerate(found) if n in found[:i]), None)
     if again is None:

@@ -20,7 +20,7 @@ from sheetgen.model.turning import (
 )
 from sheetgen.read.findings import Misread, did_you_mean, listed
 from sheetgen.read.repeats import is_repeat, repeated, sequence
-from sheetgen.read.selections import MOST_TABLETS, NUMBER
+from sheetgen.read.selections import MOST_TABLETS, NUMBER, numbers
 from sheetgen.read.tree import Items, Node, Pairs, Text
 from sheetgen.read.walk import UNREAD, Mention, Walk, misread, one_line, whole_number, wrong_kind
 
@@ -28,7 +28,7 @@ MOST_PICKS = 100_000
 GROUPS: Path = ("tablets", "groups")
 FLIP = "flip"
 _WANTED = "turning steps"
-_FORMS = "forward 4, backward 4, idle 2, flip, {border: forward 4, rest: backward 4}"
+_FORMS = "forward 4, backward 4, idle 2, flip, {border: forward 4, 7: idle 4, rest: backward 4}"
 
 
 def turning(walk: Walk, node: Node, path: Path, entry: Entry) -> Any:
@@ -100,13 +100,22 @@ def _flip(walk: Walk, rest: str, path: Path) -> Flip:
     groups = tuple(name.strip() for name in rest.split(",")) if rest else ()
     if len(groups) > MOST_TABLETS:
         raise Misread("not-a-step", "more groups than tablets", hint="write “flip” for all")
+    tablets: list[int] = []
     for name in groups:
         if name == REST:
             raise Misread("not-a-step", "“flip rest” cannot be told", hint="name the groups")
         if groups.count(name) > 1:
             raise Misread("group-twice", f"“{name[:40]}” is named twice", hint="name it once")
-        walk.mentions.append(Mention("group", name, path))
-    return Flip(groups)
+        if _is_numbers(name):
+            tablets += numbers(walk, name)
+        else:
+            walk.mentions.append(Mention("group", name, path))
+    return Flip(tuple(n for n in groups if not _is_numbers(n)), tuple(dict.fromkeys(tablets)))
+
+
+def _is_numbers(name: str) -> bool:
+    """True for tablet numbers in a group's place: names begin with a letter."""
+    return name[:1].isdigit()
 
 
 def _groups_move(walk: Walk, node: Pairs, path: Path) -> Any:
@@ -115,26 +124,38 @@ def _groups_move(walk: Walk, node: Pairs, path: Path) -> Any:
     picks: dict[str, int] = {}
     ok = bool(node.pairs)
     for key, value in node.pairs:
-        at = (*path, key.value)
-        if key.value != REST:
-            walk.mentions.append(Mention("group", key.value, at, key.span))
-        if not isinstance(value, Text):
-            wrong_kind(walk, value, at, "what the group does", "write e.g. border: forward 4")
+        move = _move(walk, key, value, (*path, key.value))
+        if move is None:
             ok = False
-            continue
-        try:
-            motion, picks[key.value] = _motion(one_line(value.value), MOTIONS)
-            moves.append(Move(key.value, motion))
-        except Misread as problem:
-            misread(walk, problem, value, at)
-            ok = False
+        else:
+            moves.append(move[0])
+            picks[key.value] = move[1]
     if not node.pairs:
         wrong_kind(walk, node, path, "what each group does")
-    for fault in (_unequal(picks), _unnamed(walk, node)):
+    for fault in (_unequal(picks), _unnamed(walk, node, moves)):
         if ok and fault:
             misread(walk, fault, node, path)
             ok = False
     return Turns(next(iter(picks.values())), tuple(moves)) if ok else UNREAD
+
+
+def _move(walk: Walk, key: Text, value: Node, at: Path) -> tuple[Move, int] | None:
+    """What one group, or tablets by their numbers, does, and for how many picks."""
+    singled = _is_numbers(key.value)
+    if key.value != REST and not singled:
+        walk.mentions.append(Mention("group", key.value, at, key.span))
+    if not isinstance(value, Text):
+        wrong_kind(walk, value, at, "what the group does", "write e.g. border: forward 4")
+        return None
+    node: Text = key
+    try:
+        tablets = numbers(walk, one_line(key.value)) if singled else ()
+        node = value
+        motion, picks = _motion(one_line(value.value), MOTIONS)
+    except Misread as problem:
+        misread(walk, problem, node, at)
+        return None
+    return Move(key.value, motion, tablets), picks
 
 
 def _unequal(picks: dict[str, int]) -> Misread | None:
@@ -153,9 +174,9 @@ def _unequal(picks: dict[str, int]) -> Misread | None:
     )
 
 
-def _unnamed(walk: Walk, node: Pairs) -> Misread | None:
+def _unnamed(walk: Walk, node: Pairs, moves: list[Move]) -> Misread | None:
     """A step that names groups says what every tablet does."""
-    named = {key.value for key, _ in node.pairs}
+    named = {key.value for key, _ in node.pairs if not _is_numbers(key.value)}
     number, groups = walk.values.get(NUMBER), walk.values.get(GROUPS, ())
     if REST in named or groups is UNREAD or named - {group.name for group in groups}:
         return None
@@ -163,6 +184,7 @@ def _unnamed(walk: Walk, node: Pairs) -> Misread | None:
     if number is None:
         return Misread("rest-missing", f"“{REST}” is needed", hint=hint)
     held = {n for group in groups if group.name in named for n in group.tablets}
+    held |= {n for move in moves for n in move.tablets}
     left = [n for n in range(1, (number or 0) + 1) if n not in held]
     unread = any(group.tablets is UNREAD for group in groups)
     if not left or unread:

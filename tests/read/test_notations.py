@@ -224,7 +224,8 @@ def test_turning() -> None:
         Project,
         "turning",
         "[forward 4, backward, idle 2, flip, flip border, {border: forward 4, rest: idle 4},"
-        " {repeat: 6, steps: [forward 2, {repeat: 2, steps: flip}]}]",
+        " {repeat: 6, steps: [forward 2, {repeat: 2, steps: flip}]},"
+        " {'3-4': idle 1, rest: forward 1}, flip 4]",
         number=4,
         groups=groups,
     )
@@ -236,6 +237,8 @@ def test_turning() -> None:
         Flip(("border",)),
         Turns(4, (Move("border", "forward"), Move("rest", "idle"))),
         Repeat(6, (Turns(2, (Move("", "forward"),)), Repeat(2, (Flip(),)))),
+        Turns(1, (Move("3-4", "idle", (3, 4)), Move("rest", "forward"))),
+        Flip((), (4,)),
     )
     assert value(Project, "turning", "forward 4") == (Turns(4, (Move("", "forward"),)),)
 
