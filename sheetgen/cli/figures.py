@@ -43,7 +43,7 @@ GROUPS: tuple[tuple[str, tuple[str, ...]], ...] = (
         "Warp",
         ("take_up", "near_tail", "in_weave", "far_tail", "loom_waste", "warp_end", "post_distance"),
     ),
-    ("Twist", ("twist_limit", "interventions", "worst_twist")),
+    ("Twist", ("twist_limit", "interventions", "worst_twist", "spiral_angle", "spiral_lead")),
     (
         "Weft, tassel and ends",
         (

@@ -34,6 +34,8 @@ def written(value: float, unit: str, units: str) -> str:
             return f"{amounts.plain(100 * value, 0)} %"
         case "turns per mm":
             return f"{amounts.plain(1000 * value, 0)} turns/m"
+        case "degrees":
+            return f"{amounts.plain(value, 0)}°"
         case "turns":
             return amounts.plain(value, 1)
         case _:
@@ -170,6 +172,7 @@ def flags_of(plan: Plan) -> frozenset[str]:
         "tablets turned": bool(plan.winding.turned),
         "twist dealt with": bool(turning.interventions),
         "patterned": turning.patterned,
+        "spirals": "spiral_lead" in plan.figures,
         "groups": len(turning.courses) > 1,
         "several pieces": project.pieces > 1,
         "one warp": project.one_warp and project.pieces > 1,

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import replace
 
 from sheetgen.layout.blocks import (
     Block,
@@ -22,6 +23,7 @@ from sheetgen.layout.shapes import Line, Picture, Rect, Shape, Text
 from sheetgen.layout.stops import stop_drawing
 from sheetgen.layout.ticks import MOST_SINGLE, row_picture, tick_rows
 from sheetgen.layout.words import Words, plain
+from sheetgen.plan.courses import written_numbers
 from sheetgen.plan.looks import Length
 from sheetgen.plan.plan import Intervention
 
@@ -39,6 +41,8 @@ def weaving(desk: Desk) -> Iterator[Block]:
         yield Step(runs, f"R{number}")
     if plan.turning.lengths:
         yield _looks(desk, words)
+        for _, runs in words.lines("looks"):
+            yield Para(runs, small=True)
     yield Figure(pick_bar(desk, words), words.runs("bar caption"))
     copies = min(plan.project.pieces, MOST_COPIES)
     for piece in range(copies):
@@ -90,14 +94,24 @@ def _side(desk: Desk, side: str) -> str:
     return desk.common(side) if side else desk.common("either side")
 
 
+def _look(words: Words, part: Length) -> str:
+    """The look in words; where it cannot be told, which tablets' cords twist which way."""
+    look = words.text(f"look {part.look}")
+    if part.look != "cannot tell":
+        return look
+    named = zip(("hands S", "hands Z", "hands both"), part.hands, strict=True)
+    told = [words.text(key, tablets=written_numbers(n)) for key, n in named if n]
+    return f"{look}: {'; '.join(told)}"
+
+
 def _looks(desk: Desk, words: Words) -> Block:
     """How each length between interventions will look, and the weft's side in it."""
     spacing = desk.plan.turning.spacing
     lengths: list[Length] = []
     for part in desk.plan.turning.lengths:
-        alike = lengths and (lengths[-1].side, lengths[-1].look) == (part.side, part.look)
+        alike = lengths and replace(lengths[-1], first=0, last=0) == replace(part, first=0, last=0)
         first = lengths.pop().first if alike else part.first
-        lengths.append(Length(first, part.last, part.side, part.look))
+        lengths.append(replace(part, first=first))
     rows = tuple(
         (
             plain(words.text("picks from to", first=str(part.first + 1), last=str(part.last))),
@@ -109,7 +123,7 @@ def _looks(desk: Desk, words: Words) -> Block:
                 )
             ),
             plain(desk.common(part.side)),
-            plain(words.text(f"look {part.look}")),
+            plain(_look(words, part)),
         )
         for part in lengths
     )

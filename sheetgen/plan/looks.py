@@ -38,12 +38,17 @@ def tube_look(cords: str | None, weft: str) -> Look:
 
 @dataclass(frozen=True, slots=True)
 class Length:
-    """A length between interventions: picks ``first`` to ``last``, its weft side and look."""
+    """A length between interventions: picks ``first`` to ``last``, its weft side and look.
+
+    ``hands`` are the tablets whose cords twist S throughout, Z throughout, and both ways in turn
+    (or not at all).
+    """
 
     first: int
     last: int
     side: str
     look: Look
+    hands: tuple[tuple[int, ...], tuple[int, ...], tuple[int, ...]] = ((), (), ())
 
 
 def lengths_of_tube(
@@ -61,18 +66,41 @@ def lengths_of_tube(
         if number and way != LET_OUT:
             flipped = not flipped
             side = OTHER_SIDE[side] if way == CHANGE_SIDE else side
-        cords = _common_hand(pack, stretches, first, last, flipped)
-        found.append(Length(first, last, side, tube_look(cords, weft_hand(side, returns))))
+        hands = _hands(pack, stretches, first, last, flipped)
+        look = tube_look(_common(hands), weft_hand(side, returns))
+        found.append(Length(first, last, side, look, hands))
     return tuple(found)
 
 
-def _common_hand(
+def _common(hands: tuple[tuple[int, ...], ...]) -> str | None:
+    """S or Z if all cords have that hand throughout, else None."""
+    only_s, only_z, both = (bool(numbers) for numbers in hands)
+    if both or only_s == only_z:
+        return None
+    return "S" if only_s else "Z"
+
+
+def _hands(
     pack: Pack, stretches: Sequence[Stretch], first: int, last: int, flipped: bool
-) -> str | None:
-    """The hand of all cords in these picks, or None if they differ or turn both ways."""
-    hands, seen = set[str](), set[tuple[tuple[str, ...], tuple[int, ...]]]()
-    threaded = [{t.threaded for t in pack.tablets if t.group == name} for name in pack.groups]
-    signs = [-1 if flipped else 1] * len(threaded)
+) -> tuple[tuple[int, ...], tuple[int, ...], tuple[int, ...]]:
+    """Tablets by the hand of their cords in these picks: S, Z, and both or neither."""
+    ways = _ways(stretches, len(pack.groups), first, last, flipped)
+    by_course = dict(zip(pack.groups, ways, strict=True))
+    found: dict[str, list[int]] = {"S": [], "Z": [], "both": []}
+    for tablet in pack.tablets:
+        hands = {turned_slant(tablet.threaded, turn) for turn in by_course[tablet.group]}
+        hands.discard("none")
+        found[hands.pop() if len(hands) == 1 else "both"].append(tablet.number)
+    return tuple(found["S"]), tuple(found["Z"]), tuple(found["both"])
+
+
+def _ways(
+    stretches: Sequence[Stretch], courses: int, first: int, last: int, flipped: bool
+) -> list[set[int]]:
+    """The ways (+1, -1, 0) that each course turns in these picks, flips included."""
+    ways: list[set[int]] = [set() for _ in range(courses)]
+    signs = [-1 if flipped else 1] * courses
+    seen = set[tuple[tuple[str, ...], tuple[int, ...]]]()
     for stretch in stretches:
         for course in stretch.flips:
             signs[course] = -signs[course]
@@ -81,12 +109,9 @@ def _common_hand(
         if (state := (stretch.motions, tuple(signs))) in seen:
             continue
         seen.add(state)
-        for letters, motion, sign in zip(threaded, stretch.motions, signs, strict=True):
-            hands |= {turned_slant(letter, sign * SIGN[motion]) for letter in letters}
-        if len(hands - {"none"}) > 1:
-            return None
-    hands.discard("none")
-    return hands.pop() if len(hands) == 1 else None
+        for way, motion, sign in zip(ways, stretch.motions, signs, strict=True):
+            way.add(sign * SIGN[motion])
+    return ways
 
 
 def spiral_lead(spacing: float, thickness: float) -> float:

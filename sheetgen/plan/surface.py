@@ -90,10 +90,70 @@ def top_holes(
     After an odd number of flips near and far have changed places.
     """
     courses = list(pack.groups)
+    all_flips = bisect_right(flips_at, pick)
     found = []
     for course in range(len(courses)):
-        near = sum(effective_turns(stretches, course, flips_at, 0, pick)) % pack.holes
         own = sum(course in s.flips for s in stretches if s.first <= pick)
-        flips = own + sum(at <= pick for at in flips_at)
-        found.append((near - flips % 2) % pack.holes)
+        near = net_turns(stretches, course, flips_at, pick)
+        found.append((near - (own + all_flips) % 2) % pack.holes)
     return [found[courses.index(t.group)] for t in pack.tablets]
+
+
+def net_turns(stretches: Sequence[Stretch], course: int, flips_at: Sequence[int], pick: int) -> int:
+    """Turns forward less turns backward in the first ``pick`` picks, as first threaded."""
+    net, sign = 0, 1
+    for stretch in stretches:
+        if stretch.first >= pick:
+            break
+        if course in stretch.flips:
+            sign = -sign
+        last = min(stretch.last, pick)
+        turned = _unflipped(flips_at, last) - _unflipped(flips_at, stretch.first)
+        net += sign * SIGN[stretch.motions[course]] * turned
+    return net
+
+
+def _unflipped(flips_at: Sequence[int], pick: int) -> int:
+    """Of the first ``pick`` picks, those after an even number of flips less the others."""
+    total, start, sign = 0, 0, 1
+    for at in (*flips_at[: bisect_right(flips_at, pick)], pick):
+        total += sign * (at - start)
+        start, sign = at, -sign
+    return total
+
+
+@dataclass(frozen=True, slots=True)
+class State:
+    """One tablet once a pick is woven and what stands behind that pick is done.
+
+    ``top`` is the hole (from 0) at the near top, ``twist`` the full turns beyond the tablet:
+    positive as forward turns before any flip give it, S for an S-threaded tablet (the hand
+    opposite to the cloth's), Z for a Z-threaded one.
+    """
+
+    cell: Cell
+    top: int
+    twist: float
+
+
+def history(
+    pack: Pack,
+    tablet: Tablet,
+    stretches: Sequence[Stretch],
+    flips_at: Sequence[int],
+    lets_out_at: Sequence[int] = (),
+) -> Iterator[State]:
+    """Every pick of one tablet in order: what shows, the hole on top, the twist beyond it."""
+    course = list(pack.groups).index(tablet.group)
+    picks = stretches[-1].last
+    turns = list(effective_turns(stretches, course, flips_at, 0, picks))
+    own = [s.first for s in stretches if course in s.flips]
+    near, twist, flips = 0, 0, 0
+    for pick, (turn, cell) in enumerate(
+        zip(turns, tablet_column(tablet, turns), strict=True), start=1
+    ):
+        near, twist = near + turn, twist + turn
+        if pick in lets_out_at:
+            twist = 0
+        flips = bisect_right(own, pick) + bisect_right(flips_at, pick)
+        yield State(cell, (near - flips % 2) % pack.holes, twist / pack.holes)

@@ -8,7 +8,7 @@ from sheetgen.amounts import plain
 from sheetgen.diagnostics import Diagnostic
 from sheetgen.model.project import Project
 from sheetgen.plan.constants import TWIST_LIMIT
-from sheetgen.plan.figure import Ledger
+from sheetgen.plan.figure import Figure, Ledger
 from sheetgen.plan.hiding import beads_in_picks, price_of_hiding, under_beads
 from sheetgen.plan.interventions import (
     CHANGE_SIDE,
@@ -19,7 +19,7 @@ from sheetgen.plan.interventions import (
     with_interventions,
     worst_load,
 )
-from sheetgen.plan.looks import OTHER_SIDE, Length, lengths_of_tube
+from sheetgen.plan.looks import OTHER_SIDE, Length, lengths_of_tube, spiral_angle, spiral_lead
 from sheetgen.plan.placing import place_between_passes, place_evenly
 from sheetgen.plan.plan import Intervention, StringPlan, TurningPlan
 from sheetgen.plan.size import Size
@@ -71,6 +71,7 @@ def plan_turning(
     done = _interventions(places, spacing, way, enters if project.is_tube else "", hidden)
     plan = TurningPlan(courses, stretches, picks, spacing, way, done, load, limit, lengths)
     _enter_twist(project, plan, patterned, size, ledger)
+    _enter_spiral(plan, size.thickness, ledger)
     return plan
 
 
@@ -187,4 +188,31 @@ def _enter_twist(
         "computed",
         f"at pick {turning.load.pick}, {plain(turning.load.share * 100, 0)} % of what is borne; "
         f"one full turn for {size.pack.holes} turns one way",
+    )
+
+
+def _enter_spiral(turning: TurningPlan, thickness: Figure, ledger: Ledger) -> None:
+    """Where a length of the tube spirals: how its columns lean and how soon they are once round."""
+    if not any(length.look.startswith("spiral") for length in turning.lengths):
+        return
+    step, across = turning.spacing, thickness.value
+    angle, lead = spiral_angle(step, across), spiral_lead(step, across)
+    ledger.enter(
+        "spiral_angle",
+        "lean of the columns where it spirals",
+        angle,
+        "degrees",
+        "rule of thumb",
+        f"arctan({plain(step, 2)} mm / (π × {plain(across, 2)} mm)), square to the weft",
+        between=(angle / 2, angle * 1.5),
+    )
+    ledger.enter(
+        "spiral_lead",
+        "length in which a spiral goes once round",
+        lead,
+        "mm",
+        "rule of thumb",
+        f"(π × {plain(across, 2)} mm)² / {plain(step, 2)} mm",
+        between=(lead / 1.5, lead * 2),
+        next_measure="weave 5 cm and measure how far a column goes once round",
     )

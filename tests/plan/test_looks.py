@@ -1,9 +1,11 @@
 """Spirals against the reports: Henshall's rule, and what the flips of the terms page must give."""
 
+import math
+
 import pytest
 
 from sheetgen.plan.interventions import CHANGE_SIDE, KEEP_SIDE, LET_OUT
-from sheetgen.plan.looks import lengths_of_tube, tube_look, weft_hand
+from sheetgen.plan.looks import lengths_of_tube, spiral_angle, spiral_lead, tube_look, weft_hand
 from sheetgen.plan.pack import Pack, Tablet
 from sheetgen.plan.surface import turned_slant
 from sheetgen.plan.turning import unroll
@@ -75,3 +77,26 @@ def test_what_cannot_be_told(turns):
     both_ways = (turns(4), turns(4, "backward"))
     assert looks("SS", LET_OUT, (), steps=both_ways)[0].look == "cannot tell"
     assert looks("SS", LET_OUT, (), steps=(turns(4), turns(4, "idle")))[0].look == "straight"
+
+
+def test_spiral_by_unrolling_the_tube():
+    """Geometry: on the unrolled tube the weft line rises one pick over the girth; a column is
+    square to it, so walking up a column and along the weft by the same amount stays on both."""
+    step, across = 1.3, 2.4
+    girth = math.pi * across
+    weft = (girth, step)
+    angle = math.radians(spiral_angle(step, across))
+    column = (-math.sin(angle), math.cos(angle))
+    assert weft[0] * column[0] + weft[1] * column[1] == pytest.approx(0.0, abs=1e-12)
+    # once round: the column has moved sideways by the whole girth
+    assert spiral_lead(step, across) * math.tan(angle) == pytest.approx(girth)
+
+
+def test_which_cords_twist_which_way_when_one_tablet_differs():
+    """Henshall's cord 5: all tablets threaded alike but one (published, 1964)."""
+    pack = pack_of("SSSSSSSZ")
+    stretches = unroll((), list(pack.groups), 40)
+    (length,) = lengths_of_tube(pack, stretches, (), "let out", "right", "under")
+    assert length.look == "cannot tell"
+    # terms page: S-threaded forward gives Z cords, Z-threaded forward gives S cords
+    assert length.hands == ((8,), tuple(range(1, 8)), ())

@@ -6,7 +6,14 @@ from hypothesis import strategies as st
 
 from sheetgen.model.turning import Flip, Move, Turns
 from sheetgen.plan.pack import Pack, Tablet
-from sheetgen.plan.surface import effective_turns, surface, tablet_column, top_holes, turned_slant
+from sheetgen.plan.surface import (
+    effective_turns,
+    history,
+    surface,
+    tablet_column,
+    top_holes,
+    turned_slant,
+)
 from sheetgen.plan.turning import unroll
 
 
@@ -139,3 +146,34 @@ def test_turning_back_shows_the_same_thread_twice():
     cells = tablet_column(tablet, [1, 1, -1, -1, 0])
     # worked by hand on a card with four letters
     assert [c.yarn for c in cells] == ["a", "b", "b", "a", "a"]
+
+
+@given(packs(), PLANS, FLIPS, FLIPS)
+def test_history_of_every_tablet_walked_by_hand(pack, steps, flips_at, lets_out):
+    """Hole on top and twist, with a ring of letters and a turn added or taken at each pick."""
+    picks = 60
+    stretches = unroll(steps, list(pack.groups), picks)
+    courses = list(pack.groups)
+    for tablet in pack.tablets:
+        course = courses.index(tablet.group)
+        ring, hand, twist = list(range(pack.holes)), 1, 0
+        own = {s.first for s in stretches if course in s.flips}
+        motions = [s.motions[course] for s in stretches for _ in range(s.picks)]
+
+        def flip(pick, own=own):
+            return (pick in own) != (pick in flips_at)
+
+        states = list(history(pack, tablet, stretches, flips_at, lets_out))
+        assert len(states) == picks
+        if flip(0):
+            ring, hand = ring[::-1], -hand
+        for pick, (motion, state) in enumerate(zip(motions, states, strict=True), start=1):
+            if motion == "forward":
+                ring, twist = [*ring[1:], ring[0]], twist + hand
+            elif motion == "backward":
+                ring, twist = [ring[-1], *ring[:-1]], twist - hand
+            if pick in lets_out:
+                twist = 0
+            if flip(pick):  # near and far change places, and with them the way the letters run
+                ring, hand = ring[::-1], -hand
+            assert (state.top, state.twist) == (ring[0], twist / pack.holes)
