@@ -10,7 +10,6 @@ from sheetgen.layout.blocks import (
     Boxed,
     Figure,
     Heading,
-    NeedRoom,
     Para,
     SideBySide,
     Step,
@@ -46,22 +45,27 @@ def weaving(desk: Desk) -> Iterator[Block]:
     yield Figure(pick_bar(desk, words), words.runs("bar caption"))
     copies = min(plan.project.pieces, MOST_COPIES)
     for piece in range(copies):
-        yield NeedRoom(60)
-        title = words.text("boxes")
-        if plan.project.pieces > 1:
-            title = words.text("boxes of piece", n=str(piece + 1), pieces=str(plan.project.pieces))
-        yield Heading(title, 2)
-        if piece == 0:
-            single = plan.turning.picks <= MOST_SINGLE
-            yield Para(words.runs("one box a pick" if single else "one box a turn"), small=True)
-            if plan.turning.patterned:
-                yield Para(words.runs("arrows"), small=True)
-        else:
-            yield from (Step(runs) for _, runs in words.lines("next piece"))
-        yield from _boxes(desk, words, piece)
+        yield Together(tuple(_piece(desk, words, piece)))
     if plan.project.pieces > copies:
         yield Para(words.runs("copy the boxes", pieces=str(plan.project.pieces)))
     yield Together((Para(words.runs("own notes")), WritingLines(3)))
+
+
+def _piece(desk: Desk, words: Words, piece: int) -> Iterator[Block]:
+    """The boxes of one piece under their heading; ``piece`` counts from 0."""
+    plan = desk.plan
+    title = words.text("boxes")
+    if plan.project.pieces > 1:
+        title = words.text("boxes of piece", n=str(piece + 1), pieces=str(plan.project.pieces))
+    yield Heading(title, 2)
+    if piece == 0:
+        single = plan.turning.picks <= MOST_SINGLE
+        yield Para(words.runs("one box a pick" if single else "one box a turn"), small=True)
+        if plan.turning.patterned:
+            yield Para(words.runs("arrows"), small=True)
+    else:
+        yield from (Step(runs) for _, runs in words.lines("next piece"))
+    yield from _boxes(desk, words, piece)
 
 
 def _boxes(desk: Desk, words: Words, piece: int) -> Iterator[Block]:

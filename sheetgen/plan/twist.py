@@ -62,7 +62,7 @@ def plan_turning(
         )
         told.extend(price_of_hiding(traced, pack.holes, unhidden, places, way, free, limit))
     load = worst_load(traced, pack.holes, places, way == LET_OUT, free, limit)
-    told.extend(_twist_told(project, patterned, way, load))
+    told.extend(_twist_told(project, patterned, way, places, load))
     told.extend(_left_between_pieces(project, traced, pack.holes, places, way))
     enters = project.weft.enters
     lengths: tuple[Length, ...] = ()
@@ -108,7 +108,9 @@ def _left_between_pieces(
     ]
 
 
-def _twist_told(project: Project, patterned: bool, way: str, load: Load) -> list[Diagnostic]:
+def _twist_told(
+    project: Project, patterned: bool, way: str, places: Sequence[int], load: Load
+) -> list[Diagnostic]:
     found = []
     if load.share > 1 + 1e-6:
         found.append(
@@ -122,14 +124,17 @@ def _twist_told(project: Project, patterned: bool, way: str, load: Load) -> list
                 "under “twist” if your yarn bears it",
             )
         )
-    if patterned and way != LET_OUT and project.twist.way:
+    if patterned and way != LET_OUT and places:
         found.append(
             Diagnostic(
                 "flip-in-pattern",
-                "warning",
-                "flipping the whole pack between repeats turns the pattern over from there on",
+                "error",
+                f"flipping the whole pack after pick {places[0]} would turn the pattern over "
+                "from there on",
                 ("twist", "way"),
-                hint="“let out” keeps the pattern as it is",
+                given=way,
+                allowed=LET_OUT,
+                hint="“let out” keeps the pattern; or write the flips into the turning steps",
             )
         )
     if project.twist.under_beads and patterned:
@@ -214,5 +219,4 @@ def _enter_spiral(turning: TurningPlan, thickness: Figure, ledger: Ledger) -> No
         "rule of thumb",
         f"(π × {plain(across, 2)} mm)² / {plain(step, 2)} mm",
         between=(lead / 1.5, lead * 2),
-        next_measure="weave 5 cm and measure how far a column goes once round",
     )
