@@ -62,7 +62,7 @@ def test_thickness_spacing_and_take_up(tablets, yarn):
 
 @pytest.mark.parametrize("run", RUNS)
 def test_twist_of_the_reversals(run):
-    """Geometry: so many quarter turns one way gather a quarter as many full turns, and lose them."""
+    """Geometry: n quarter turns one way gather n / 4 full turns, and lose them again."""
     plan = planned(run)
     (trace,) = set(traces(plan.turning.stretches, len(plan.turning.courses)))
     peaks = {abs(t) / 4 for p, t in zip(trace.picks, trace.twist, strict=True)
