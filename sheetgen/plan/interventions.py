@@ -56,7 +56,7 @@ def let_out_places(length: float, count: int) -> tuple[float, ...]:
 
 @dataclass(frozen=True, slots=True)
 class Load:
-    """The worst twist: full turns, at which pick, and as a share of what the free warp bears."""
+    """Twist at one pick: full turns beyond the tablets, and their share of what is borne there."""
 
     turns: float
     pick: int
@@ -73,6 +73,7 @@ def worst_load(
 ) -> Load:
     """The worst twist of any course when interventions stand at ``places`` (picks, ascending).
 
+    The worst is the greatest share of what is borne, which need not be the most turns.
     ``limit`` is full turns per mm of free warp. Twist is straight between corners and what is
     borne shrinks steadily down to its floor, so the worst stands at a corner, at an intervention
     or where the floor is reached.
@@ -86,6 +87,39 @@ def worst_load(
             if share > worst.share:
                 worst = Load(turns, pick, share)
     return worst
+
+
+def most_load(
+    traced: Sequence[Trace],
+    holes: int,
+    places: Sequence[int],
+    lets_out: bool,
+    free: FreeWarp,
+    limit: float,
+) -> Load:
+    """The most twist of any course in full turns, where it first stands; see :func:`worst_load`.
+
+    Twist is straight between corners, so the most stands at a corner or at an intervention.
+    """
+    corners = (c for trace in traced for c in with_interventions(trace, places, lets_out))
+    pick, twist = max(corners, key=lambda corner: (abs(corner[1]), -corner[0]))
+    turns = abs(twist) / holes
+    return Load(turns, pick, turns / borne(pick, free, limit))
+
+
+def turns_at(
+    traced: Sequence[Trace], holes: int, places: Sequence[int], lets_out: bool
+) -> dict[int, float]:
+    """Full turns beyond the tablets when each place is reached, before anything is done there.
+
+    Of all courses the greatest, by the pick of the place.
+    """
+    found = dict.fromkeys(places, 0.0)
+    for trace in traced:
+        for pick, twist in with_interventions(trace, places, lets_out):
+            if pick in found:
+                found[pick] = max(found[pick], abs(twist) / holes)
+    return found
 
 
 def borne(pick: float, free: FreeWarp, limit: float) -> float:
@@ -117,8 +151,8 @@ def with_interventions(
         while done < len(waiting) and waiting[done] <= pick:
             place, done = waiting[done], done + 1
             span = pick - previous_pick
-            share = (place - previous_pick) / span if span else 0.0
-            here = previous + share * (twist - previous)
+            gathered = (place - previous_pick) * (twist - previous)
+            here = previous + (gathered / span if span else 0.0)
             reached = offset + sign * (here - base)
             corners.append((place, reached))
             offset, base = (0.0, here) if lets_out else (reached, here)

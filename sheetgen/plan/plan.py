@@ -23,7 +23,9 @@ from sheetgen.plan.warp import WarpEnd, Winding
 class Intervention:
     """One intervention once ``pick`` picks are woven, ``at`` mm along the woven length.
 
-    ``bead`` is the number of the bead that will hide it, or 0.
+    ``turns`` are the full turns that stand beyond the tablets when it is reached, of all courses
+    the greatest, before anything is let out or flipped. ``bead`` is the number of the bead that
+    will hide it, or 0.
     """
 
     number: int
@@ -31,12 +33,17 @@ class Intervention:
     at: float
     side_before: str
     side_after: str
+    turns: float
     bead: int = 0
 
 
 @dataclass(frozen=True, slots=True)
 class TurningPlan:
-    """What is turned when, and what becomes of the twist."""
+    """What is turned when, and what becomes of the twist.
+
+    ``load`` is the twist nearest to (or farthest above) what the free warp bears, ``most`` the
+    greatest number of full turns anywhere; ``limit`` is full turns per mm.
+    """
 
     courses: tuple[str, ...]
     stretches: tuple[Stretch, ...]
@@ -45,6 +52,7 @@ class TurningPlan:
     way: str
     interventions: tuple[Intervention, ...]
     load: Load
+    most: Load
     limit: float
     lengths: tuple[Length, ...]
 

@@ -16,6 +16,8 @@ from sheetgen.plan.interventions import (
     LEAST,
     LET_OUT,
     Load,
+    most_load,
+    turns_at,
     with_interventions,
     worst_load,
 )
@@ -61,28 +63,32 @@ def plan_turning(
             beads_in_picks(string, picks), traced, pack.holes, places, way, free, limit, whole_turns
         )
         told.extend(price_of_hiding(traced, pack.holes, unhidden, places, way, free, limit))
-    load = worst_load(traced, pack.holes, places, way == LET_OUT, free, limit)
+    lets_out = way == LET_OUT
+    load = worst_load(traced, pack.holes, places, lets_out, free, limit)
+    most = most_load(traced, pack.holes, places, lets_out, free, limit)
     told.extend(_twist_told(project, patterned, way, places, load))
     told.extend(_left_between_pieces(project, traced, pack.holes, places, way))
     enters = project.weft.enters
     lengths: tuple[Length, ...] = ()
     if project.is_tube:
         lengths = lengths_of_tube(pack, stretches, places, way, enters, project.weft.returns)
-    done = _interventions(places, spacing, way, enters if project.is_tube else "", hidden)
-    plan = TurningPlan(courses, stretches, picks, spacing, way, done, load, limit, lengths)
+    standing = turns_at(traced, pack.holes, places, lets_out)
+    done = _interventions(standing, spacing, way, enters if project.is_tube else "", hidden)
+    plan = TurningPlan(courses, stretches, picks, spacing, way, done, load, most, limit, lengths)
     _enter_twist(project, plan, patterned, size, ledger)
     _enter_spiral(plan, size.thickness, ledger)
     return plan
 
 
 def _interventions(
-    places: Sequence[int], spacing: float, way: str, enters: str, hidden: dict[int, int]
+    standing: dict[int, float], spacing: float, way: str, enters: str, hidden: dict[int, int]
 ) -> tuple[Intervention, ...]:
+    """The interventions at the picks of ``standing``, the full turns that stand there."""
     side, found = enters, list[Intervention]()
-    for number, pick in enumerate(places, start=1):
+    for number, (pick, turns) in enumerate(standing.items(), start=1):
         after = OTHER_SIDE.get(side, "") if way == CHANGE_SIDE else side
         bead = hidden.get(pick, 0)
-        found.append(Intervention(number, pick, pick * spacing, side, after, bead))
+        found.append(Intervention(number, pick, pick * spacing, side, after, turns, bead))
         side = after
     return tuple(found)
 
@@ -188,11 +194,11 @@ def _enter_twist(
     ledger.enter(
         "worst_twist",
         "most twist beyond the tablets",
-        turning.load.turns,
+        turning.most.turns,
         "turns",
         "computed",
-        f"at pick {turning.load.pick}, {plain(turning.load.share * 100, 0)} % of what is borne; "
-        f"one full turn for {size.pack.holes} turns one way",
+        f"at pick {turning.most.pick}, one full turn for {size.pack.holes} turns one way; at most "
+        f"{plain(turning.load.share * 100, 0)} % of what is borne, at pick {turning.load.pick}",
     )
 
 

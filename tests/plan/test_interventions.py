@@ -15,6 +15,8 @@ from sheetgen.plan.interventions import (
     UNTWISTED,
     least_twist_places,
     let_out_places,
+    most_load,
+    turns_at,
     untwisted_places,
     worst_load,
 )
@@ -85,6 +87,39 @@ def warp(numbers, picks):
 def share_at(twist, pick, holes, free, limit):
     """Less than one full turn is always borne (common practice, no source)."""
     return abs(twist) / holes / max(limit * free(pick), 1.0)
+
+
+def test_the_most_twist_is_not_the_worst_share():
+    """Arithmetic: one flip after 160 picks of 300, four holes: 160 turns there, 20 at the end.
+
+    At 0.05 full turns per mm, 110 mm and 6.5 mm for every pick to come: 51 are borne at the flip,
+    5.5 at the end.
+    """
+    traced = traces(unroll((), ("",), 300), 1)
+    most, worst = (
+        f(traced, 4, (160,), False, lambda pick: 110 + 6.5 * (300 - pick), 0.05)
+        for f in (most_load, worst_load)
+    )
+    assert (most.turns, most.pick, most.share) == pytest.approx((40.0, 160, 40 / 51))
+    assert (worst.turns, worst.pick, worst.share) == pytest.approx((5.0, 300, 5 / 5.5))
+    assert turns_at(traced, 4, (160,), False) == {160: 40.0}
+    # flips after 90 and 110 picks: 90 and 90 - 20 turns stand; let out instead, 90 and 20
+    assert turns_at(traced, 4, (90, 110), False) == {90: 22.5, 110: 17.5}
+    assert turns_at(traced, 4, (90, 110), True) == {90: 22.5, 110: 5.0}
+
+
+@given(st.integers(20, 300), st.data(), st.integers(2, 6), st.booleans())
+def test_turns_at_the_stops_walked(picks, data, holes, lets_out):
+    """A plain plan walked pick by pick: what stands when a stop is reached, and the most of all."""
+    places = sorted(data.draw(st.sets(st.integers(1, picks - 1), max_size=5)))
+    traced = traces(unroll((), ("",), picks), 1)
+    after = walk([1] * picks, places, lets_out)
+    assert turns_at(traced, holes, places, lets_out) == pytest.approx(
+        {p: abs(after[p - 1]) / holes for p in places}
+    )
+    most_there = most_load(traced, holes, places, lets_out, lambda _: 500.0, 0.04)
+    assert most_there.turns == pytest.approx(max(map(abs, after)) / holes)
+    assert abs(after[most_there.pick - 1]) / holes == pytest.approx(most_there.turns)
 
 
 def turns_of(stretches, course):

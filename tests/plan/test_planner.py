@@ -364,15 +364,16 @@ def _parts_make_wholes(plan):
 
 
 def _twist_is_told(plan):
-    turning = plan.turning
-    assert [i.number for i in turning.interventions] == list(
-        range(1, len(turning.interventions) + 1)
-    )
-    picks = [i.pick for i in turning.interventions]
+    turning, done = plan.turning, plan.turning.interventions
+    assert [i.number for i in done] == list(range(1, len(done) + 1))
+    picks = [i.pick for i in done]
     assert picks == sorted(set(picks))
     assert all(0 < p < turning.picks for p in picks)
     assert plan.figures["interventions"].value == len(picks)
-    assert plan.figures["worst_twist"].value == turning.load.turns
+    most = turning.most.turns
+    assert plan.figures["worst_twist"].value == most
+    assert all(most >= turns for turns in (turning.load.turns, *(i.turns for i in done)))
+    assert turning.load.share >= turning.most.share - 1e-9
     if plan.project.is_tube:
         assert [x.first for x in turning.lengths] == [0, *picks]
         assert turning.lengths[-1].last == turning.picks
