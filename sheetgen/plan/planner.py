@@ -18,7 +18,7 @@ from sheetgen.plan.plan import Plan
 from sheetgen.plan.size import Size, size_up
 from sheetgen.plan.stringing import plan_string
 from sheetgen.plan.supplies import plan_tassel, plan_weft, plan_yarns
-from sheetgen.plan.warp import BETWEEN_POSTS, Winding, same_threads, wind
+from sheetgen.plan.warp import BETWEEN_POSTS, Winding, same_threads, top_when_turned, wind
 from sheetgen.plan.weaving import Weaving, plan_weaving
 
 
@@ -113,6 +113,8 @@ def _winding(
                 hint="take “cut ends”, or change the colours",
             )
         )
+    winding = wind(way, end, size.pack)
+    told.extend(_order_told(size, winding))
     room = project.warping.room
     if room is not None and end > room:
         told.append(
@@ -125,7 +127,6 @@ def _winding(
                 hint="roll the far end up on a stick, or tie it in a bundle that slips",
             )
         )
-    winding = wind(way, end, size.pack)
     if way == BETWEEN_POSTS:
         ledger.enter(
             "post_distance",
@@ -136,6 +137,26 @@ def _winding(
             "length of a warp end",
         )
     return winding
+
+
+def _order_told(size: Size, winding: Winding) -> list[Diagnostic]:
+    """An order of yarns that cannot be had in a tablet that is turned about after winding."""
+    pack = size.pack
+    order = pack.tablets[0].holes
+    if not winding.turned or not same_threads(pack) or top_when_turned(order):
+        return []
+    return [
+        Diagnostic(
+            "order-turns-over",
+            "error",
+            f"tablets {_numbers(winding.turned)} come off the posts the other way round; turned "
+            "about, they bring their yarns in the opposite order, and no hole at the near top "
+            "mends that",
+            ("warping",),
+            given=f"{winding.way}: {', '.join(yarn or 'no thread' for yarn in order)}",
+            hint="take “cut ends”, or an order of yarns that reads alike both ways round",
+        )
+    ]
 
 
 def _soft_yarns(project: Project, size: Size) -> list[Diagnostic]:

@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 
+from sheetgen.model.pack import HOLE_LETTERS
 from sheetgen.model.project import Project
 from sheetgen.plan.constants import LOOM_WASTE, PLAIN_TAIL, TASSEL_KNOT, TRIM
 from sheetgen.plan.figure import Origin
@@ -78,13 +80,15 @@ class Winding:
     Cut ends: each is measured off by itself. Between posts: the distance of the posts; at each
     pass the threads of the whole pack are wound at once and one tablet is dropped.
     ``turned`` are the tablets that come out the other way round and must be flipped before
-    weaving.
+    weaving. ``turned_top`` is the hole letter that must then stand at their near top, for their
+    letters run the other way: see :func:`top_when_turned`.
     """
 
     way: str
     distance: float
     passes: int
     turned: tuple[int, ...]
+    turned_top: str = HOLE_LETTERS[0]
 
 
 def wind(way: str, length: float, pack: Pack) -> Winding:
@@ -103,7 +107,28 @@ def wind(way: str, length: float, pack: Pack) -> Winding:
         for place, t in enumerate(pack.tablets)
         if t.threaded != (other if place % 2 else first)
     )
-    return Winding(way, length, len(pack.tablets), turned)
+    top = top_when_turned(pack.tablets[0].holes)
+    return Winding(way, length, len(pack.tablets), turned, top or HOLE_LETTERS[0])
+
+
+def top_when_turned(holes: Sequence[str | None]) -> str | None:
+    """Hole letter that stands at the near top of a turned tablet, so that its yarns come in order.
+
+    ``holes`` are the yarns from A as forward turns shall bring them. Turned about its upright
+    axis, the tablet's near and far holes change places (terms page of the design: forward then
+    shows what backward showed), so forward brings the letters in falling order. The first letter
+    from which that gives the yarns of ``holes``; None if there is none. Geometry.
+
+    >>> top_when_turned(["red", "red", "white", "white"]), top_when_turned(["red"] * 4)
+    ('B', 'A')
+    >>> top_when_turned(["red", "white", "blue", "blue"]) is None
+    True
+    """
+    count = len(holes)
+    for top in range(count):
+        if all(holes[(top - turn) % count] == yarn for turn, yarn in enumerate(holes)):
+            return HOLE_LETTERS[top]
+    return None
 
 
 def same_threads(pack: Pack) -> bool:

@@ -1,10 +1,14 @@
 """Warp ends and winding against published sums and common practice."""
 
+import math
+
 import pytest
+from hypothesis import given
+from hypothesis import strategies as st
 
 from sheetgen.model.ends import Tassels
 from sheetgen.model.pack import HoleColour, Tablets
-from sheetgen.model.project import Allowance
+from sheetgen.model.project import Allowance, Warping
 from sheetgen.plan.constants import LOOM_WASTE, PLAIN_TAIL
 from sheetgen.plan.pack import build_pack
 from sheetgen.plan.planner import make_plan
@@ -15,6 +19,7 @@ from sheetgen.plan.warp import (
     lay_out_end,
     same_threads,
     tails_wanted,
+    top_when_turned,
     wind,
 )
 
@@ -113,6 +118,71 @@ def test_a_warp_between_posts_walked(letters):
     winding = wind(BETWEEN_POSTS, 800.0, pack)
     assert (winding.turned, winding.passes, winding.distance) == (tuple(turned), 9, 800.0)
     assert wind(CUT_ENDS, 800.0, pack).turned == ()
+
+
+def brought(corners, turns):
+    """Geometry: what stands at the near top before each of ``turns`` forward turns.
+
+    ``corners`` are the holes' yarns by their place, seen from the weaver's right with away to the
+    right of the picture: y away, z up. Forward carries the top away, so the picture turns
+    clockwise.
+    """
+    count, found = len(corners), []
+    near_top = (-math.sin(math.pi / count), math.cos(math.pi / count))
+    for _ in range(turns):
+        found.append(next(yarn for at, yarn in corners if math.dist(at, near_top) < 1e-6))
+        c, s = math.cos(2 * math.pi / count), math.sin(2 * math.pi / count)
+        corners = [((y * c + z * s, z * c - y * s), yarn) for (y, z), yarn in corners]
+    return found
+
+
+def standing(yarns, top):
+    """A tablet with hole ``top`` (from 0) at the near top; forward brings the next one there."""
+    count = len(yarns)
+    angles = [math.pi / count + 2 * math.pi * k / count for k in range(count)]
+    holes = [(top + k) % count for k in range(count)]
+    # the next hole stands a turn before the near top: below it on the near side
+    return [((-math.sin(a), math.cos(a)), yarns[h]) for a, h in zip(angles, holes, strict=True)]
+
+
+def about_its_upright_axis(corners):
+    """Near and far change places, up and down stay."""
+    return [((-y, z), yarn) for (y, z), yarn in corners]
+
+
+@given(st.lists(st.sampled_from([None, "r", "w", "b"]), min_size=2, max_size=6))
+def test_a_turned_tablet_brings_its_yarns_in_order(yarns):
+    """Geometry: turn a tablet about its upright axis, then seek the hole by trying them all."""
+    count = len(yarns)
+    assert brought(standing(yarns, 0), count) == yarns
+    good = []
+    for first in range(count):
+        corners = about_its_upright_axis(standing(list(enumerate(yarns)), first))
+        shown = brought(corners, count)
+        if [yarn for _, yarn in shown] == yarns:
+            good.append("ABCDEF"[shown[0][0]])
+    assert top_when_turned(yarns) == min(good, default=None)
+
+
+def test_the_near_top_of_turned_tablets(project, yarn, codes, told):
+    # by hand: turned about, forward brings B A D C = r r w w
+    def piece(colours, letters=("S",), way=BETWEEN_POSTS):
+        tablets = Tablets(
+            number=4, threaded=letters, colours=tuple(map(HoleColour, "ABCD", colours))
+        )
+        yarns = tuple(yarn(n) for n in dict.fromkeys(colours))
+        return project(yarns=yarns, tablets=tablets, warping=Warping(way))
+
+    wound = make_plan(piece("rrww")).plan.winding
+    assert (wound.turned, wound.turned_top) == ((2, 4), "B")
+    assert make_plan(piece("rrrr")).plan.winding.turned_top == "A"
+    assert make_plan(piece("rwrw")).plan.winding.turned_top == "A"  # A D C B = r w r w
+    found = told(piece("rwbb"), "order-turns-over")  # by hand: b b w r, b w r b, w r b b, r b b w
+    assert (found.path, found.is_error) == (("warping",), True)
+    assert "tablets 2, 4 " in found.message
+    assert "cut ends" in found.hint
+    assert codes(piece("rwbb", letters=("S", "Z"))) == []  # none has to be turned
+    assert codes(piece("rwbb", way=CUT_ENDS)) == []
 
 
 def test_threads_alike():
