@@ -84,19 +84,25 @@ def give_letters(names: list[str], stated: dict[str, str], taken: str) -> dict[s
 
 @dataclass(frozen=True, slots=True)
 class Pause:
-    """Where the work is at the end of a session: picks woven in all and how long it took."""
+    """Where the work is at the end of a session that ``lasts`` so many min: picks woven in all.
+
+    ``used`` are the minutes of the session until the work is ``done``: all of them before that,
+    none in a session after it.
+    """
 
     name: str
     lasts: float
     picks: int
     done: bool
+    used: float
 
 
 def fit_sessions(sessions: list[tuple[str, float]], picks: int, pace: float) -> tuple[Pause, ...]:
     """Picks woven at the end of each session (name, min) at ``pace`` picks a minute."""
     woven, found = 0.0, list[Pause]()
     for name, lasts in sessions:
+        used = min(lasts, max(0.0, (picks - woven) / pace))
         woven += lasts * pace
         reached = min(picks, math.floor(woven + 1e-9))
-        found.append(Pause(name, lasts, reached, reached >= picks))
+        found.append(Pause(name, lasts, reached, reached >= picks, used))
     return tuple(found)

@@ -60,6 +60,8 @@ def test_sessions_by_hand():
     # geometry: 2 h at 5 a minute are 600 picks, half an hour 150
     pauses = fit_sessions([("morning", 120), ("noon", 30), ("evening", 60)], 700, 5.0)
     assert [(p.picks, p.done) for p in pauses] == [(600, False), (700, True), (700, True)]
+    # and the 100 picks left at noon take 20 min
+    assert [p.used for p in pauses] == pytest.approx([120, 20, 0])
 
 
 @given(st.lists(st.floats(1, 500), max_size=6), st.integers(1, 5000), st.floats(0.1, 60))
@@ -70,3 +72,5 @@ def test_sessions_only_go_on(lengths, picks, pace):
     assert all(0 <= p <= picks for p in reached)
     for n, pause in enumerate(pauses, start=1):
         assert pause.picks <= sum(lengths[:n]) * pace + 1e-6
+    # geometry: the minutes used are those of the work, or all there are
+    assert sum(p.used for p in pauses) == pytest.approx(min(sum(lengths), picks / pace))
