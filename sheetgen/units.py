@@ -8,6 +8,7 @@ command that reads no quantity does not pay for it.
 from __future__ import annotations
 
 import re
+import unicodedata
 from dataclasses import dataclass
 from functools import cache
 from importlib.resources import files
@@ -38,11 +39,40 @@ COUNT_SYSTEMS: dict[str, str] = {
 DIRECT = frozenset({"tex", "dtex", "den"})
 """Systems in which a larger number is a thicker yarn."""
 
+_SPELT: dict[str, str] = {
+    name: unit
+    for unit, names in (
+        ("mm", "millimetre millimeter"),
+        ("cm", "centimetre centimeter"),
+        ("m", "metre meter"),
+        ("in", "inch inche"),
+        ("ft", "foot feet"),
+        ("yd", "yard yd"),
+        ("g", "gram gramme"),
+        ("kg", "kilogram kilo"),
+        ("oz", "ounce"),
+        ("lb", "pound lb"),
+        ("min", "minute min"),
+        ("h", "hour hr"),
+    )
+    for name in names.split()
+}
+"""Units written in full, without the s of the plural."""
+
 _NUMBER = r"\d+(?:\.\d+)?(?:\s+\d+/\d+)?|\d+/\d+"
-_QUANTITY = re.compile(rf"({_NUMBER})\s*([A-Za-z]+)")
-_FEET_INCHES = re.compile(rf"(\d+)\s*ft\s+({_NUMBER})\s*in")
+_PART = re.compile(rf"({_NUMBER})\s*([A-Za-z]+)\.?\s*")
+_PARTS = re.compile(rf"{_PART.pattern}(?:(?<=\s){_PART.pattern})*")
 _BARE = re.compile(_NUMBER)
 _COMMA = re.compile(r"\d+,\d+\s*[A-Za-z]*")
+_RATE = re.compile(rf"({_NUMBER})\s*(?:\s(?:per|a)\s+|/\s*)([A-Za-z]+)\.?")
+_PER_INCH = re.compile(rf"({_NUMBER})\s*(?:[wept]pi)", re.IGNORECASE)
+_ABOUT = re.compile(
+    r"(?:(?:about|around|approximately|approx\.?|roughly|circa|ca?\.?)\s+|(?:ca?\.|~|≈)\s*)(?=\d)",
+    re.IGNORECASE,
+)
+_INCHES = re.compile(r"(?<=\d)\s*(?:''|[\"″”])")
+_FEET = re.compile(r"(?<=\d)\s*['′’]")
+_QUOTES = "“”„‟‘’‚«»\"'"
 
 
 @dataclass(eq=False)
@@ -72,29 +102,61 @@ def factor(unit: str, canonical: str) -> float:
     return float(registry().Quantity(1.0, unit).to(canonical).magnitude)
 
 
+def plain_form(text: str) -> str:
+    r"""The text with fractions and marks for inches and feet as they are read here.
+
+    >>> plain_form("1½ m"), plain_form("5' 6\""), plain_form("3\u20448 in")
+    ('1 1/2 m', '5 ft 6 in', '3/8 in')
+    """
+    if not text.isascii():
+        spread = (
+            f" {unicodedata.normalize('NFKC', c)}" if unicodedata.category(c) == "No" else c
+            for c in text
+        )
+        text = "".join(spread).replace("\u2044", "/")
+    text = _FEET.sub(" ft", _INCHES.sub(" in", text))
+    return " ".join(text.split())
+
+
+def without_about(text: str) -> str | None:
+    """What follows ``about``, ``ca.`` or ``~`` before a number; None when nothing such is there.
+
+    >>> without_about("ca. 3 mm"), without_about("3 mm")
+    ('3 mm', None)
+    """
+    match = _ABOUT.match(text)
+    return text[match.end() :] if match else None
+
+
+def unit_named(word: str, dimension: Dimension) -> str | None:
+    """The unit of that name in the dimension, short or written in full."""
+    unit = _SPELT.get(word.lower().removesuffix("s"), word)
+    return unit if unit in WRITTEN[dimension] else None
+
+
 def quantity(text: str, dimension: Dimension) -> float:
-    """Read ``number unit`` (also ``1/4 in``, ``1 1/2 in``, ``1 ft 2 in``) as mm, g or min.
+    """Read ``number unit`` (also ``1/4 in``, ``1½ in``, ``1 ft 2 in``, ``32"``) as mm, g or min.
 
     Raises :class:`QuantityError`; a number without a unit is never guessed.
 
-    >>> quantity("28 cm", "length")
-    280.0
-    >>> quantity("1 ft 2 in", "length")
-    355.59999999999997
+    >>> quantity("28 cm", "length"), quantity("2 h 30 min", "time")
+    (280.0, 150.0)
     """
-    text = text.strip()
-    canonical = CANONICAL[dimension]
-    allowed = WRITTEN[dimension]
-    if dimension == "length" and (both := _FEET_INCHES.fullmatch(text)):
-        inches = 12 * float(both[1]) + number(both[2])
-        return inches * factor("in", canonical)
-    match = _QUANTITY.fullmatch(text)
-    if match is None:
+    text = plain_form(text)
+    if not _PARTS.fullmatch(text):
         raise _unreadable(text, dimension)
-    amount, unit = number(match[1]), match[2]
-    if unit in allowed:
-        return amount * factor(unit, canonical)
-    raise _wrong_unit(unit, dimension)
+    total, before = 0.0, float("inf")
+    for amount, word in _PART.findall(text):
+        unit = unit_named(word, dimension)
+        if unit is None:
+            raise _wrong_unit(word, dimension)
+        size = factor(unit, CANONICAL[dimension])
+        if size >= before:
+            hint = f"write the larger unit first, e.g. {_TOGETHER[dimension]}"
+            raise QuantityError("not-a-quantity", f"this is not one {dimension}", hint)
+        before = size
+        total += number(amount) * size
+    return total
 
 
 def number(text: str) -> float:
@@ -112,16 +174,25 @@ def number(text: str) -> float:
 
 
 def rate(text: str) -> float:
-    """Read ``16 per cm`` or ``40 per in`` as a number per millimetre."""
-    before, word, unit = text.strip().partition(" per ")
-    allowed = WRITTEN["length"]
-    if not word or not _BARE.fullmatch(before.strip()) or unit.strip() not in allowed:
-        raise QuantityError(
-            "not-a-rate",
-            "this is not a number per length",
-            f"write e.g. 16 per cm; lengths: {', '.join(allowed)}",
-        )
-    return number(before) / factor(unit.strip(), "mm")
+    """Read ``16 per cm``, ``16/cm`` or ``40 per inch`` as a number per millimetre."""
+    text = plain_form(text)
+    match = _RATE.fullmatch(text)
+    unit = unit_named(match[2], "length") if match else None
+    if match is None or unit is None:
+        raise QuantityError("not-a-rate", "this is not a number per length", _as_rate(text))
+    return number(match[1]) / factor(unit, "mm")
+
+
+def _as_rate(text: str) -> str:
+    """How to write a number per length that was meant by ``14 wpi``, ``14 cm`` or ``14``."""
+    if match := _PER_INCH.fullmatch(text):
+        return f"write {match[1]} per in"
+    if _BARE.fullmatch(text):
+        return f"say in what length: {text} per cm or {text} per in"
+    match = _PART.fullmatch(text)
+    if match and (unit := unit_named(match[2], "length")):
+        return f"write {match[1]} per {unit}"
+    return f"write e.g. 16 per cm; lengths: {', '.join(WRITTEN['length'])}"
 
 
 def linear_density(count: float, system: str) -> float:
@@ -139,36 +210,46 @@ def linear_density(count: float, system: str) -> float:
     return 1000.0 / metres_per_gram
 
 
+_EXAMPLE: dict[Dimension, str] = {"length": "12 mm", "mass": "50 g", "time": "90 min"}
+_TOGETHER = {"length": "1 m 20 cm", "mass": "1 lb 4 oz", "time": "2 h 30 min"}
+
+
 def _unreadable(text: str, dimension: Dimension) -> QuantityError:
-    units = ", ".join(WRITTEN[dimension])
-    example = {"length": "12 mm", "mass": "50 g", "time": "90 min"}[dimension]
+    example = _EXAMPLE[dimension]
     if _BARE.fullmatch(text):
-        return QuantityError(
-            "no-unit",
-            "a number without a unit",
-            f"add one of {units}, e.g. {text} {CANONICAL[dimension]}",
-        )
+        return QuantityError("no-unit", "a number without a unit", _add_unit(text, dimension))
     if _COMMA.fullmatch(text):
         return QuantityError(
             "comma", "a comma in a number", f"write the point: {text.replace(',', '.')}"
         )
     if text.startswith("-"):
         return QuantityError("negative", f"a {dimension} cannot be negative", f"e.g. {example}")
+    bare = text.strip(_QUOTES + " ")
+    plain = without_about(bare) or bare
+    if plain != text and _PARTS.fullmatch(plain):
+        return QuantityError(
+            "not-a-quantity", f"a {dimension} alone is wanted here", f"write {plain}"
+        )
     return QuantityError(
         "not-a-quantity", f"this is not a {dimension}", f"write a number and a unit, e.g. {example}"
     )
 
 
+def _add_unit(text: str, dimension: Dimension) -> str:
+    if dimension == "time":
+        return f"write {text} h or {text} min"
+    return f"add one of {', '.join(WRITTEN[dimension])}, e.g. {text} {CANONICAL[dimension]}"
+
+
 def _wrong_unit(unit: str, dimension: Dimension) -> QuantityError:
-    for other, names in WRITTEN.items():
-        if other != dimension and unit in names:
+    wanted = f"use one of {', '.join(WRITTEN[dimension])}"
+    for other in WRITTEN:
+        if other != dimension and unit_named(unit, other):
             return QuantityError(
-                "wrong-dimension",
-                f"“{unit}” is a unit of {other}, a {dimension} is wanted",
-                f"use one of {', '.join(WRITTEN[dimension])}",
+                "wrong-dimension", f"“{unit}” is a unit of {other}, a {dimension} is wanted", wanted
             )
+    if unit_named(unit.lower(), dimension):
+        wanted = f"in small letters: {unit.lower()}"
     return QuantityError(
-        "unknown-unit",
-        f"“{unit}” is not a unit of {dimension} known here",
-        f"use one of {', '.join(WRITTEN[dimension])}",
+        "unknown-unit", f"“{unit}” is not a unit of {dimension} known here", wanted
     )

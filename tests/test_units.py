@@ -93,6 +93,19 @@ def test_second_opinion_of_pints_own_textile_units(system, theirs):
         (" 2.5cm ", "length", 25.0),  # geometry
         ("1.5 h", "time", 90.0),  # geometry
         ("0.2 kg", "mass", 200.0),  # geometry
+        ("1 m 20 cm", "length", 1200.0),  # geometry
+        ("1½ m", "length", 1500.0),  # geometry
+        ("1 1/2 m", "length", 1500.0),  # geometry
+        ("⅛ in", "length", 3.175),  # geometry: 25.4 / 8
+        ('32"', "length", 812.8),  # geometry: 32 x 25.4
+        ("5' 6 1/2\"", "length", 66.5 * 25.4),  # geometry: 12 inches to the foot
+        ("80 centimetres", "length", 800.0),  # geometry
+        ("3 inches", "length", 76.2),  # geometry
+        ("1 lb 8 oz", "mass", 1.5 * 453.59237),  # published: 16 oz to the pound
+        ("2 h 30 min", "time", 150.0),  # geometry
+        ("1.5 hours", "time", 90.0),  # geometry
+        ("90 minutes", "time", 90.0),  # geometry
+        ("2h", "time", 120.0),  # geometry
     ],
 )
 def test_quantities(text, dimension, expected):
@@ -116,6 +129,9 @@ def test_quantities(text, dimension, expected):
         ("thick", "length", "not-a-quantity"),
         ("", "length", "not-a-quantity"),
         ("1 ft 2 in 3", "length", "not-a-quantity"),
+        ("20 cm 1 m", "length", "not-a-quantity"),
+        ("1 m 2 m", "length", "not-a-quantity"),
+        ("1 m 5 g", "length", "wrong-dimension"),
     ],
 )
 def test_what_is_no_quantity(text, dimension, code):
@@ -125,7 +141,39 @@ def test_what_is_no_quantity(text, dimension, code):
     assert caught.value.hint
 
 
+@pytest.mark.parametrize(
+    ("text", "dimension", "hint"),
+    [
+        ("about 80 cm", "length", "write 80 cm"),
+        ("~80 cm", "length", "write 80 cm"),
+        ("“80 cm”", "length", "write 80 cm"),
+        ("80 CM", "length", "in small letters: cm"),
+        ("2", "time", "write 2 h or 2 min"),
+    ],
+)
+def test_the_hint_is_what_to_write(text, dimension, hint):
+    with pytest.raises(QuantityError) as caught:
+        quantity(text, dimension)
+    assert caught.value.hint == hint
+
+
+@pytest.mark.parametrize(
+    ("text", "hint"),
+    [
+        ("14 wpi", "write 14 per in"),
+        ("14 cm", "write 14 per cm"),
+        ("14", "say in what length: 14 per cm or 14 per in"),
+    ],
+)
+def test_the_hint_for_a_rate_is_what_to_write(text, hint):
+    with pytest.raises(QuantityError) as caught:
+        rate(text)
+    assert caught.value.hint == hint
+
+
 def test_rates():
+    for text in ("14 per inch", "14 / in", "14/in", "14 per in"):
+        assert rate(text) == pytest.approx(14 / 25.4)  # geometry
     assert rate("16 per cm") == pytest.approx(1.6)  # geometry
     assert rate("40 per in") == pytest.approx(40 / 25.4)  # geometry
     assert rate("40 per m") == pytest.approx(0.04)  # geometry

@@ -85,6 +85,8 @@ def _with_stroke(one: str, other: str, system: str, words: str) -> tuple[float, 
         raise Misread(
             "not-a-count", f"“{words}” cannot stand here", hint=f"only “30/2 NeC {SPUN_SILK}”"
         )
+    if float(one) == 0 or float(other) == 0:
+        raise Misread("out-of-range", "neither number can be 0", hint="write e.g. 20/2 Nm")
     number, plies = _told_apart(one, other)
     tex = _density(number, system)
     return (tex if words else tex * plies), system, plies
@@ -113,7 +115,7 @@ def _density(number: str, system: str) -> float:
 
 
 def _length_per_mass(long: str, heavy: str) -> float:
-    if heavy in units.WRITTEN["mass"]:
+    if units.unit_named(heavy, "mass"):
         heavy = f"1 {heavy}"
     metres, grams = quantity(long, "length") / 1000, quantity(heavy, "mass")
     if metres == 0 or grams == 0:

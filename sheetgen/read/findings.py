@@ -118,6 +118,16 @@ def did_you_mean(word: str, known: Iterable[str], otherwise: str = "") -> str:
     return f"did you mean “{near}”?" if near else otherwise
 
 
+CURLY = ("“", "”", "„", "‟", "‘", "’", "‚", "«", "»")
+"""Marks that a word processor puts in place of straight quotes."""
+
+
+def straight(text: str) -> str:
+    """The text in straight quotes, its own marks round it taken away."""
+    bare = text.strip("".join(CURLY) + "\"' ")
+    return f'"{bare}"'
+
+
 def listed(words: Iterable[str]) -> str:
     """Words as they stand in a sentence: ``a, b, c``."""
     return ", ".join(words)

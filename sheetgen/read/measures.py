@@ -7,7 +7,7 @@ import re
 from sheetgen import units
 from sheetgen.model.schema import Entry
 from sheetgen.model.values import UNKNOWN, Amount, PicksOver, PutUp, Reading, Unknown
-from sheetgen.read.findings import Misread
+from sheetgen.read.findings import CURLY, Misread, straight
 from sheetgen.read.walk import whole_number
 
 ABOUT = 0.10
@@ -24,7 +24,11 @@ _TO = re.compile(r"(.+?) to (.+)")
 _GIVE_OR_TAKE = re.compile(r"(.+?) ?(?:±|\+-|\+/-) ?(.+)")
 _DASH = re.compile(r"[\d.]+ ?(?:[a-z]+ ?)?[-–] ?\d.*")
 _UNIT = re.compile(r"[A-Za-z]+$")
-_PICKS = re.compile(r"(\S+) in (.+)")
+_PICKS = re.compile(r"(\S+) (?:picks )?in (.+)")
+_PICKS_PER = re.compile(r"([^\s/]+) ?(?:(?:picks )?per |/ ?)(\S+)")
+_PARTED = re.compile(r"\s*(?:,|;|=|\bper\b|(?<=[A-Za-z.])\s*/)\s*")
+PUT_UP = '"50 g, 210 m"'
+"""A put-up as it may stand anywhere, inside braces too."""
 _STEPS: dict[units.Dimension, tuple[tuple[str, float], ...]] = {
     "length": (("m", 1000.0), ("cm", 10.0), ("mm", 1.0)),
     "mass": (("kg", 1000.0), ("g", 1.0)),
@@ -71,8 +75,9 @@ def reading(written: str, entry: Entry) -> Reading | Unknown:
     """A length that may be uncertain: plain, ``about``, a range, give or take, or ``unknown``."""
     if written == UNKNOWN.value:
         return UNKNOWN
-    if written.startswith("about "):
-        value = length(written.removeprefix("about "), entry)
+    written = units.plain_form(written)
+    if (rest := units.without_about(written)) is not None:
+        value = length(rest, entry)
         return Reading(value, value * (1 - ABOUT), value * (1 + ABOUT), sure=False)
     if match := _GIVE_OR_TAKE.fullmatch(written):
         value = length(_with_unit_of(match[2], match[1]), entry)
@@ -106,10 +111,10 @@ def _with_unit_of(second: str, first: str) -> str:
 
 def amount(written: str, entry: Entry) -> Amount:
     """A mass or a length."""
-    unit = _UNIT.search(written)
-    if unit and unit[0] in units.WRITTEN["length"]:
+    unit = _UNIT.search(units.plain_form(written).rstrip("."))
+    if unit and units.unit_named(unit[0], "length"):
         return Amount(length=_below(quantity(written, "length"), MOST_MILLIMETRES))
-    if unit and unit[0] in units.WRITTEN["mass"]:
+    if unit and units.unit_named(unit[0], "mass"):
         return Amount(mass=_below(quantity(written, "mass"), MOST_GRAMS))
     allowed = ", ".join(units.WRITTEN["mass"] + units.WRITTEN["length"])
     raise Misread(
@@ -121,9 +126,18 @@ def amount(written: str, entry: Entry) -> Amount:
 
 
 def put_up(written: str, entry: Entry) -> PutUp:
-    """Mass and length as sold, in either order, parted by a comma."""
-    hint = "write mass and length, e.g. 50 g, 210 m"
-    parts = [amount(part.strip(), entry) for part in written.split(",") if part.strip()]
+    """Mass and length as sold, in either order: ``50 g, 210 m``, ``210 m per 50 g``, ``50g/210m``.
+
+    Misread where a quote that is none of YAML's stands round it.
+    """
+    hint = f"write mass and length, e.g. {PUT_UP}"
+    if written.startswith(CURLY) or written.endswith(CURLY):
+        raise Misread(
+            "put-up",
+            "curly quotes are not quotes here",
+            hint=f"write it with straight quotes: {straight(written)}",
+        )
+    parts = [amount(part, entry) for part in _PARTED.split(written) if part]
     masses = [a.mass for a in parts if a.mass is not None]
     lengths = [a.length for a in parts if a.length is not None]
     if len(masses) != 1 or len(lengths) != 1:
@@ -137,7 +151,7 @@ def picks(written: str, entry: Entry) -> PicksOver:
     """``32 in 5 cm`` or ``16 per cm``: picks counted over a length."""
     if match := _PICKS.fullmatch(written):
         counted = _picks(match[1], match[2])
-    elif match := re.fullmatch(r"(\S+) per (\S+)", written):
+    elif match := _PICKS_PER.fullmatch(written):
         counted = _picks(match[1], f"1 {match[2]}")
     else:
         raise Misread(

@@ -125,6 +125,11 @@ def test_the_system_of_a_count_is_never_guessed(written: str) -> None:
         ("3 ± 0.3 mm", Reading(3, 2.7, 3.3, sure=False)),
         ("3 mm ± 0.3 mm", Reading(3, 2.7, 3.3, sure=False)),
         ("1/8 in", Reading(3.175, 3.175, 3.175)),  # geometry: 1 in = 25.4 mm
+        ("ca. 3 mm", Reading(3, 2.7, 3.3, sure=False)),
+        ("c. 3 mm", Reading(3, 2.7, 3.3, sure=False)),
+        ("circa 3 mm", Reading(3, 2.7, 3.3, sure=False)),
+        ("~3 mm", Reading(3, 2.7, 3.3, sure=False)),
+        ("about ⅛ in", Reading(3.175, 2.8575, 3.4925, sure=False)),  # geometry
     ],
 )
 def test_readings(written: str, wanted: Reading) -> None:
@@ -140,9 +145,19 @@ def test_only_a_find_may_be_unknown() -> None:
     assert code(Find, "thickness", "Unknown") == "not-a-quantity"
 
 
-@pytest.mark.parametrize("written", ["50 g, 210 m", "210 m, 50 g", "0.05 kg, 210 m"])
+PUT_UPS = ["50 g, 210 m", "210 m, 50 g", "0.05 kg, 210 m", "50g/210m", "50 g = 210 m"]
+PUT_UPS += ["210 m per 50 g", "50 g / 210 metres"]
+
+
+@pytest.mark.parametrize("written", PUT_UPS)
 def test_put_ups(written: str) -> None:
     assert value(Yarn, "put-up", written) == PutUp(50, 210_000)
+
+
+def test_curly_quotes_are_told() -> None:
+    found, (told,) = read(Yarn, "put-up", "“50 g, 210 m”")
+    assert found is UNREAD
+    assert told.hint == 'write it with straight quotes: "50 g, 210 m"'
 
 
 def test_amounts() -> None:
@@ -154,6 +169,8 @@ def test_amounts() -> None:
 def test_picks() -> None:
     assert value(Sample, "picks", "32 in 5 cm") == PicksOver(32, 50)
     assert value(Sample, "picks", "16 per cm") == PicksOver(16, 10)
+    assert value(Sample, "picks", "16/cm") == PicksOver(16, 10)
+    assert value(Sample, "picks", "32 picks in 5 cm") == PicksOver(32, 50)
     assert value(Sample, "picks", "32 in 2 in") == PicksOver(32, pytest.approx(50.8))
 
 
