@@ -107,7 +107,7 @@ def _heavy_lines(shapes: list[Shape], tablets: Sequence[Tablet], cells: float, h
     for i, tablet in enumerate(tablets):
         if tablet.number % 5 == 0 and i + 1 < len(tablets):
             x = LABEL_W + (i + 1) * CELL_W
-            shapes.append(Line(x, cells - 4, x, cells + holes * CELL_H + 8, 0.6))
+            shapes.append(Line(x, cells - 4, x, cells + holes * CELL_H, 0.5))
 
 
 def _empty(x: float, y: float) -> list[Shape]:

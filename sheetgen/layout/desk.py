@@ -6,6 +6,7 @@ from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 
 from sheetgen import amounts
+from sheetgen.layout.fields import whole
 from sheetgen.layout.words import Words
 from sheetgen.model.template import Template
 from sheetgen.plan.plan import Plan
@@ -35,22 +36,22 @@ class Desk:
 
     def length(self, mm: float) -> str:
         """A length in the units of the sheet."""
-        return amounts.length(mm, self.plan.project.units)
+        return whole(amounts.length(mm, self.plan.project.units))
 
     def along(self, mm: float) -> str:
         """A place along the work, always in cm (or inches), so that places compare at a glance."""
-        metric = f"{amounts.plain(mm / 10, 1)} cm"
+        metric = whole(f"{amounts.plain(mm / 10, 1)} cm")
         match self.plan.project.units:
             case "mm":
                 return metric
             case "inches":
                 return self.length(mm)
             case _:
-                return f"{metric} / {amounts.length(mm, 'inches')}"
+                return f"{metric} / {whole(amounts.length(mm, 'inches'))}"
 
     def mass(self, grams: float) -> str:
         """A mass in the units of the sheet."""
-        return amounts.mass(grams, self.plan.project.units)
+        return whole(amounts.mass(grams, self.plan.project.units))
 
     def common(self, key: str) -> str:
         """A word used on more than one part."""

@@ -1,33 +1,40 @@
-"""Fields: takes a Plan, gives every named figure as it stands in a sentence, and the flags.
+"""Fields: takes a Plan, gives every named figure as it stands in a sentence.
 
-For a figure ``x`` there are ``{x}`` (the value), ``{x.range}`` (about value, low to high; the value
-alone where there is no range) and ``{x.origin}``.
+For a figure ``x`` there are ``{x}`` (the value), ``{x.range}`` (value and, in brackets, from low to
+high; the value alone where there is no range), ``{x.about}`` (two figures), ``{x.up}`` (rounded up
+to what is easily measured) and, for a length to cut, ``{x.cut}`` (rounded up to 5 mm or 1/4 in).
 """
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator, Mapping
 
 from sheetgen import amounts
-from sheetgen.model.project import Project
-from sheetgen.model.values import Reading, Unknown
 from sheetgen.plan.figure import Figure
 from sheetgen.plan.plan import Plan
+
+FORMS = ("", "range", "about", "up", "cut")
+
+
+def whole(amount: str) -> str:
+    """An amount that no line end parts from its unit."""
+    return amount.replace(" ", "\u00a0")
 
 
 def written(value: float, unit: str, units: str) -> str:
     """A figure's value with its unit, as a weaver reads it."""
     match unit:
         case "mm":
-            return amounts.length(value, units)
+            return whole(amounts.length(value, units))
         case "g":
-            return amounts.mass(value, units)
+            return whole(amounts.mass(value, units))
         case "min":
-            return amounts.minutes(value)
+            return whole(amounts.minutes(value))
         case "per mm":
-            return amounts.per_length(value, units)
+            return whole(amounts.per_length(value, units))
         case "tex":
-            return f"{amounts.significant(value)} tex"
+            return whole(f"{amounts.significant(value)} tex")
         case "ratio":
             return f"× {amounts.plain(value, 3)}"
         case "share":
@@ -54,10 +61,16 @@ def written_range(figure: Figure, units: str) -> str:
     low, high = (written(end, figure.unit, single) for end in (figure.low, figure.high))
     if low == high:
         return value
-    number, _, unit = low.partition(" ")
-    if high.partition(" ")[2] == unit:
+    number, _, unit = low.partition("\u00a0")
+    if high.partition("\u00a0")[2] == unit:
         low = number
     return f"{value} ({low} – {high})"
+
+
+def rounded_up(mm: float, step: float, units: str) -> float:
+    """The length rounded up to ``step`` mm, or to a quarter inch where inches are read."""
+    step = amounts.MM_PER_INCH / 4 if units == "inches" else step
+    return step * math.ceil(mm / step - 1e-9)
 
 
 class Fields(Mapping[str, str]):
@@ -70,146 +83,37 @@ class Fields(Mapping[str, str]):
     def __getitem__(self, name: str) -> str:
         if name in self.more:
             return self.more[name]
-        key, _, part = name.partition(".")
+        key, _, form = name.partition(".")
         figure, units = self.plan.figures[key], self.plan.project.units
-        if part == "range":
-            return written_range(figure, units)
-        if part == "origin":
-            return figure.origin
-        return written(figure.value, figure.unit, units)
+        match form:
+            case "range":
+                return written_range(figure, units)
+            case "about":
+                return written(_two_figures(figure.value), figure.unit, units)
+            case "up":
+                step = 5.0 if figure.value < 100 else 10.0
+                return written(rounded_up(figure.value, step, units), figure.unit, units)
+            case "cut":
+                return written(rounded_up(figure.value, 5.0, units), figure.unit, units)
+            case _:
+                return written(figure.value, figure.unit, units)
 
     def __iter__(self) -> Iterator[str]:
         yield from self.more
         for key in self.plan.figures:
-            yield from (key, f"{key}.range", f"{key}.origin")
+            yield from (f"{key}.{form}".rstrip(".") for form in FORMS)
 
     def __len__(self) -> int:
-        return len(self.more) + 3 * len(self.plan.figures)
+        return len(self.more) + len(FORMS) * len(self.plan.figures)
 
     def __contains__(self, name: object) -> bool:
-        key, _, part = str(name).partition(".")
-        return name in self.more or (key in self.plan.figures and part in ("", "range", "origin"))
+        key, _, form = str(name).partition(".")
+        return name in self.more or (key in self.plan.figures and form in FORMS)
 
 
-def described(plan: Plan) -> dict[str, str]:
-    """Fields that are not figures: names and texts of the description."""
-    project, find = plan.project, plan.project.find
-    fields = {
-        "piece": project.piece,
-        "number": project.number or "",
-        "maker": project.maker or "",
-        "belongs_to": project.belongs_to or "",
-        "version": project.digest,
-        "paper": project.paper,
-        "holes": str(plan.pack.holes),
-        "ends_in_tablet": str(max(tablet.ends for tablet in plan.pack.tablets)),
-        "pieces": str(project.pieces),
-        "enters": project.weft.enters,
-        "returns": project.weft.returns,
-        "find": find.name if find else "",
-        "date": project.date or "",
-        "event": _event(project),
-        "between_pieces": amounts.length(plan.warp.near_tail + plan.warp.far_tail, project.units),
-        "turned_tablets": ", ".join(map(str, plan.winding.turned)),
-    }
-    if plan.tassel and project.tassels:
-        skirt = amounts.length(plan.tassel.skirt, project.units)
-        fields |= {
-            "tassels": str(project.tassels.number),
-            "skirt": skirt,
-            "neck_wraps": str(plan.tassel.neck_wraps),
-            "skirt_ends": str(plan.tassel.skirt_ends),
-            "board": amounts.length(plan.tassel.strand_length / 2, project.units),
-        }
-    if verdict := plan.verdict:
-        fields |= {
-            "difference": amounts.length(abs(verdict.difference), project.units),
-            "difference_share": amounts.percent(abs(verdict.share)).lstrip("+"),
-            "best_size": amounts.length(verdict.best_size, project.units),
-        }
-    if project.aglets:
-        fields |= {
-            "aglets": str(project.aglets.number),
-            "aglet_length": amounts.length(project.aglets.length, project.units),
-            "aglet_material": project.aglets.material,
-        }
-    if project.beads and project.beads.finial:
-        fields["finial"] = project.beads.finial.name
-    return fields
-
-
-def _event(project: Project) -> str:
-    """Name, place and dates of the event, as far as they are stated."""
-    event = project.event
-    if event is None:
-        return ""
-    return ", ".join(text for text in (event.name, event.place, event.dates) if text)
-
-
-def flags_of(plan: Plan) -> frozenset[str]:
-    """What is true of this plan, for the ``when`` of templates."""
-    project, turning = plan.project, plan.turning
-    find, tassels = project.find, project.tassels
-    facts = {
-        project.form: True,
-        "tube": project.is_tube,
-        "number": bool(project.number),
-        "maker": bool(project.maker),
-        "belongs to": bool(project.belongs_to),
-        "date": bool(project.date),
-        "event": project.event is not None,
-        "string": plan.string is not None,
-        "find": find is not None,
-        "invented": bool(find and find.invented),
-        "find thickness": bool(find and isinstance(find.thickness, Reading)),
-        "find unknown": bool(find and (find.not_known or isinstance(find.thickness, Unknown))),
-        "tassels": bool(plan.tassel),
-        "two tassels": bool(plan.tassel and tassels and tassels.number == 2),
-        "strands": bool(plan.tassel and plan.tassel.strands),
-        "aglets": project.aglets is not None,
-        "cut ends": project.warping.way == "cut ends",
-        "between posts": project.warping.way == "between posts",
-        "tablets turned": bool(plan.winding.turned),
-        "twist dealt with": bool(turning.interventions),
-        "patterned": turning.patterned,
-        "spirals": "spiral_lead" in plan.figures,
-        "groups": len(turning.courses) > 1,
-        "several pieces": project.pieces > 1,
-        "one warp": project.one_warp and project.pieces > 1,
-        "shrinkage": project.shrinkage > 0,
-        "sessions": bool(project.sessions),
-        "soft yarn": any(use.figures.yarn.soft for use in plan.yarns),
-        "mixed threading": plan.pack.threaded is None,
-        "empty holes": any(yarn is None for t in plan.pack.tablets for yarn in t.holes),
-    }
-    if turning.interventions:
-        facts[turning.way] = True
-    if verdict := plan.verdict:
-        facts |= {
-            "within find": verdict.within,
-            "under find": not verdict.within and verdict.difference < 0,
-            "over find": not verdict.within and verdict.difference > 0,
-            "other tablets": verdict.best_tablets != len(plan.pack.tablets),
-        }
-    if plan.string:
-        facts |= _string_facts(plan)
-    return frozenset(name for name, true in facts.items() if true)
-
-
-def _string_facts(plan: Plan) -> dict[str, bool]:
-    string, beads = plan.string, plan.project.beads
-    assert string is not None, "asked only for strings of beads"
-    assert beads is not None, "a string plan comes from beads"
-    hard = ("glass", "bone", "shell", "stone", "coral", "amber", "jet", "antler", "horn")
-    materials = " ".join((k.material or "").casefold() for k in string.kinds)
-    return {
-        string.stringing: True,
-        "finial": string.finial is not None,
-        "join": bool(beads.join),
-        "knots": string.string.knots_take > 0,
-        "dividers": any(k.divider for k in string.kinds),
-        "substitutions": bool(string.substitutions),
-        "tight holes": any(f.verdict == "tight" for f in string.fits),
-        "unknown holes": any(f.verdict == "not known" for f in string.fits),
-        "hard beads": any(word in materials for word in hard),
-    }
+def _two_figures(value: float) -> float:
+    """The value to two figures: a width of 20.7 mm is about 21 mm."""
+    if not value:
+        return 0.0
+    scale = 10.0 ** (1 - math.floor(math.log10(abs(value))))
+    return round(value * scale) / scale

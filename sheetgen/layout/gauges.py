@@ -13,7 +13,7 @@ from sheetgen.plan.beads import bead_length
 
 PART = "gauges"
 STEP = 0.25
-BAR_W = 28.5
+BAR_W = 24.0
 BLACK = Fill("#000000")
 
 
@@ -22,7 +22,8 @@ def gauges(desk: Desk) -> Iterator[Block]:
     words = desk.words(PART)
     steps = (Step(runs, f"G{n}") for n, (_, runs) in enumerate(words.lines("steps"), start=1))
     bars = Figure(thickness_gauge(desk, words), words.runs("thickness caption"))
-    yield Together((Heading(words.heading), *steps, bars))
+    yield Together((Heading(words.heading), *steps))
+    yield bars
     if desk.plan.string:
         for picture in bead_gauge(desk, words):
             yield Figure(picture)
@@ -48,8 +49,9 @@ def thickness_gauge(desk: Desk, words: Words) -> Picture:
     find = plan.figures.get("find_thickness")
     wanted = find.value if find else None
     sizes = gauge_sizes(wanted, plan.thickness)
-    marked = f"{desk.length(max(sizes))} {words.text('predicted')} {words.text('the find')}"
-    columns = 2 if BAR_W + 3 + desk.measure(marked, 9.5, True) < desk.width / 2 else 1
+    labels = [_label(desk, words, size, wanted) for size in sizes]
+    longest = max(desk.measure(label, 9.5, True) for label in labels)
+    columns = 2 if BAR_W + 6 + longest < desk.width / 2 else 1
     half = -(-len(sizes) // columns)
     shapes: list[Shape] = []
     column_w, y, lowest = desk.width / 2, 0.0, 0.0
@@ -60,15 +62,21 @@ def thickness_gauge(desk: Desk, words: Words) -> Picture:
         row = max(size, 4.0) + 3.0
         middle = y + row / 2
         shapes.append(Rect(x, middle - size / 2, BAR_W, size, 0, BLACK))
-        label, bold = desk.length(size), False
-        if wanted is not None and abs(size - wanted) < 1e-9:
-            label, bold = f"{label} {words.text('the find')}", True
-        if abs(size - plan.thickness) < 1e-9:
-            label, bold = f"{label} {words.text('predicted')}", True
-        shapes.append(Text(x + BAR_W + 3, middle + 1.4, label, 9.5, bold=bold))
+        marked = labels[i] != desk.length(size)
+        shapes.append(Text(x + BAR_W + 3, middle + 1.4, labels[i], 9.5, bold=marked))
         y += row
         lowest = max(lowest, y)
     return Picture(desk.width, lowest + 1, tuple(shapes), true_scale=True, name="thickness gauge")
+
+
+def _label(desk: Desk, words: Words, size: float, wanted: float | None) -> str:
+    """The bar's thickness, and whether it is the find's or the predicted one."""
+    label = desk.length(size)
+    if wanted is not None and abs(size - wanted) < 1e-9:
+        label = f"{label} {words.text('the find')}"
+    if abs(size - desk.plan.thickness) < 1e-9:
+        label = f"{label} {words.text('predicted')}"
+    return label
 
 
 def bead_gauge(desk: Desk, words: Words) -> Iterator[Picture]:

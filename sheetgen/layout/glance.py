@@ -29,8 +29,9 @@ def glance(desk: Desk) -> Iterator[Block]:
         tuple(_figures(desk, words)),
         (0.42, 0.36, 0.22),
     )
-    if verdict := [runs for _, runs in words.lines("verdict")]:
-        yield Para(joined(verdict, " "))
+    for name in ("verdict", "choices"):
+        if said := [runs for _, runs in words.lines(name)]:
+            yield Para(joined(said, " "))
     for _, runs in words.lines("remarks", next=surest_next(desk.plan)):
         yield Para(runs, small=True)
     for note in project.notes:

@@ -10,7 +10,7 @@ import math
 from collections.abc import Sequence
 
 from sheetgen.layout.desk import Desk
-from sheetgen.layout.shapes import Line, Path, Picture, Rect, Shape, Text
+from sheetgen.layout.shapes import Fill, Line, Path, Picture, Rect, Shape, Text
 from sheetgen.layout.swatch import fill_of
 from sheetgen.plan.looks import spiral_lead
 from sheetgen.plan.pack import Tablet
@@ -20,7 +20,7 @@ LABEL_W, TITLE_H = 9.0, 10.5
 COLUMN_MOST, HEIGHT_SHARE = 9.0, 0.43
 ROUND_MOST = 17.0
 """Widest column (mm), tallest face (share of the frame), widest cord drawn enlarged (mm)."""
-MOST_PICKS = 24
+MOST_PICKS, STROKE = 24, 0.4
 
 
 def picks_shown(desk: Desk) -> int:
@@ -85,9 +85,14 @@ def face(desk: Desk, tablets: Sequence[Tablet], width: float, title: str, seam: 
         x = LABEL_W + i * column
         if tablet.number % every == 0 or i == 0:
             shapes.append(Text(x + column / 2, top - 1.2, str(tablet.number), 8, "middle"))
-        for pick, corners in enumerate(floats(cells[tablet.number - 1])):
-            points = [(x + u * column, bottom - (pick + v) * row) for u, v in corners]
-            shapes.append(_float(desk, cells[tablet.number - 1][pick], points))
+        own = cells[tablet.number - 1]
+        for pick, strokes in enumerate(slants(own)):
+            y = bottom - (pick + 1) * row
+            shapes += _cell(desk, own[pick], ((x, y), (x + column, y), (x + column, y + row),
+                                              (x, y + row)))  # fmt: skip
+            for u1, v1, u2, v2 in strokes:
+                y1, y2 = (bottom - (pick + v) * row for v in (v1, v2))
+                shapes.append(Line(x + u1 * column, y1, x + u2 * column, y2, STROKE))
     shapes.append(Rect(LABEL_W, top, right - LABEL_W, bottom - top, 0.3))
     height, reach = bottom + 1.5, [right, LABEL_W + desk.measure(title, 9, True)]
     if seam:
@@ -100,38 +105,39 @@ def face(desk: Desk, tablets: Sequence[Tablet], width: float, title: str, seam: 
 
 
 Corner = tuple[float, float]
+Stroke = tuple[float, float, float, float]
+"""From and to, in shares of a column (right) and of a pick (up)."""
 
 
-def floats(cells: Sequence[Cell]) -> list[tuple[Corner, ...]]:
-    """Corners of the float of each pick, in shares of a column (right) and of a pick (up).
+def slants(cells: Sequence[Cell]) -> list[tuple[Stroke, ...]]:
+    """Strokes along the thread of each pick: Z leans to the upper right, S to the upper left.
 
-    It leans like the thread: Z to the upper right, S to the upper left; where a tablet idles the
-    last float runs on, a little upright.
+    Where a tablet idles the last float runs on and gets none; an empty hole gets none either.
     """
-    found: list[tuple[Corner, ...]] = []
-    last = 0.0
+    found: list[tuple[Stroke, ...]] = []
     for cell in cells:
-        lean = {"Z": 0.42, "S": -0.42, "none": 0.3 * last}[cell.slant]
-        last = lean or last
-        left, right, up = 0.07, 0.93, abs(lean)
-        if lean >= 0:
-            corners = ((left, 0.0), (right - up, 0.0), (right, 1.0), (left + up, 1.0))
-        else:
-            corners = ((left + up, 0.0), (right, 0.0), (right - up, 1.0), (left, 1.0))
-        found.append(corners if cell.yarn is not None else _weft_patch())
+        lean = {"Z": 0.5, "S": -0.5, "none": 0.0}[cell.slant]
+        if not lean or cell.yarn is None:
+            found.append(())
+            continue
+        edges = (0.0, 0.5) if lean > 0 else (0.5, 1.0)
+        found.append(tuple((u, 0.0, u + lean, 1.0) for u in edges))
     return found
 
 
-def _weft_patch() -> tuple[Corner, ...]:
-    """Where an empty hole comes round: a small patch, the weft shows."""
-    return ((0.3, 0.2), (0.7, 0.2), (0.7, 0.8), (0.3, 0.8))
+def _cell(desk: Desk, cell: Cell, corners: Sequence[Corner]) -> list[Shape]:
+    """One pick of one tablet in its yarn's fill; where an empty hole comes round, the weft: a dash.
 
-
-def _float(desk: Desk, cell: Cell, points: Sequence[Corner]) -> Path:
-    moves = (("M", *points[0]), *(("L", *point) for point in points[1:]), ("Z",))
+    A cell that the float of an idle tablet runs through has no line below it: see the outline.
+    """
+    moves = (("M", *corners[0]), *(("L", *corner) for corner in corners[1:]), ("Z",))
     if cell.yarn is None:
-        return Path(moves, 0.2, dash=(0.6, 0.6))
-    return Path(moves, 0.2, fill_of(desk.plan.use(cell.yarn)))
+        left, right = corners[3][0], corners[2][0]
+        y = (corners[0][1] + corners[3][1]) / 2
+        third = (right - left) / 3
+        weft = Line(left + third, y, right - third, y, 0.5)
+        return [Path(moves, 0.12, Fill("#ffffff")), weft]
+    return [Path(moves, 0.12, fill_of(desk.plan.use(cell.yarn)))]
 
 
 def round_factor(desk: Desk) -> int:
@@ -154,22 +160,20 @@ def round_cord(desk: Desk, title: str) -> Picture:
         Text(x0, 7.5, enlarged(desk, factor), 8.5),
     ]
     for i, column in enumerate(cells):
-        for pick, corners in enumerate(floats(column)):
-            start = -math.pi / 2 + i * sector
-            angles = [
-                _round(start + u * sector + (pick + v) * per_pick, pick * per_pick + start)
-                for u, v in corners
-            ]
-            if max(angles) < -math.pi / 2 or min(angles) > math.pi / 2:
+        start = -math.pi / 2 + i * sector
+        strokes = slants(column)
+        for pick, cell in enumerate(column):
+            turned = _round(start + pick * per_pick)
+
+            def at(u: float, v: float, turned: float = turned, pick: int = pick) -> Corner:
+                angle = turned + u * sector + v * per_pick
+                across = math.sin(max(-math.pi / 2, min(math.pi / 2, angle)))
+                return x0 + radius * (1 + across), bottom - (pick + v) * row
+
+            if turned + sector + per_pick <= -math.pi / 2 or turned >= math.pi / 2:
                 continue
-            points = [
-                (
-                    x0 + radius + radius * math.sin(max(-math.pi / 2, min(math.pi / 2, a))),
-                    bottom - (pick + v) * row,
-                )
-                for a, (_, v) in zip(angles, corners, strict=True)
-            ]
-            shapes.append(_float(desk, column[pick], points))
+            shapes += _cell(desk, cell, (at(0, 1), at(1, 1), at(1, 0), at(0, 0)))
+            shapes += [Line(*at(u1, v1), *at(u2, v2), STROKE) for u1, v1, u2, v2 in strokes[pick]]
     for x in (x0, x0 + 2 * radius):
         shapes.append(Line(x, top, x, bottom, 0.4))
     wide = max(
@@ -190,7 +194,6 @@ def _turn_per_pick(desk: Desk) -> float:
     return sign * 2 * math.pi * plan.turning.spacing / lead
 
 
-def _round(angle: float, column: float) -> float:
-    """The angle brought to the turn in which its column starts between -pi and pi."""
-    turns = math.floor((column + math.pi) / (2 * math.pi))
-    return angle - 2 * math.pi * turns
+def _round(angle: float) -> float:
+    """The angle brought between -pi and pi."""
+    return angle - 2 * math.pi * math.floor((angle + math.pi) / (2 * math.pi))

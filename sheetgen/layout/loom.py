@@ -5,8 +5,10 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator
 
 from sheetgen.layout.blocks import Block, Document
+from sheetgen.layout.described import described
 from sheetgen.layout.desk import Desk, Measure
-from sheetgen.layout.fields import Fields, described, flags_of
+from sheetgen.layout.facts import flags_of
+from sheetgen.layout.fields import Fields
 from sheetgen.layout.gauges import gauges
 from sheetgen.layout.glance import glance
 from sheetgen.layout.makeup import bead_strip, make_up
@@ -32,8 +34,13 @@ PARTS: dict[str, Callable[[Desk], Iterator[Block]]] = {
 
 def loom_sheet(plan: Plan, template: Template, paper: Paper, measure: Measure) -> Document:
     """Lay the parts out in the template's order. KeyError for a part that is not known here."""
-    described_fields = described(plan)
-    fields = Fields(plan, described_fields | {"paper": paper.name})
+    several = plan.project.pieces > 1
+    own = {
+        "paper": paper.name,
+        "of_one_piece": template.words["of one piece"] if several else "",
+        "of_all_pieces": template.words["of all pieces"] if several else "",
+    }
+    fields = Fields(plan, described(plan) | own)
     desk = Desk(
         plan, template, fields, flags_of(plan), paper.frame_width, paper.frame_height, measure
     )

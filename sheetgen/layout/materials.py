@@ -13,6 +13,7 @@ from sheetgen.layout.words import Words, plain
 from sheetgen.model.beads import BeadKind
 from sheetgen.plan.beads import bead_length
 from sheetgen.plan.materials import YarnUse
+from sheetgen.plan.plan import HoleFit
 
 PART = "materials"
 BOX = 5.0
@@ -86,7 +87,7 @@ def _yarn(desk: Desk, words: Words, use: YarnUse) -> Block:
     if use.at_hand is not None:
         small.append(words.text("at hand", length=desk.length(use.at_hand)))
     picture = Picture(27, 10.5, tuple(shapes), name=f"swatch {use.name}")
-    return SideBySide(picture, (Para(runs), Para(plain(" ".join(small)), small=True)), gap=4)
+    return SideBySide(picture, (Para(runs), Para(plain(" ".join(small)))), gap=4)
 
 
 def _beads(desk: Desk, words: Words, kind: BeadKind) -> Block:
@@ -104,16 +105,24 @@ def _beads(desk: Desk, words: Words, kind: BeadKind) -> Block:
         size=size,
         what=", ".join(w for w in (kind.colour, kind.material) if w) or words.text("any material"),
     )
-    if fit.hole is None:
-        small = words.text("hole not known", smallest=desk.length(fit.smallest))
-    else:
-        small = words.text(
-            f"hole {fit.verdict}", hole=desk.length(fit.hole), smallest=desk.length(fit.smallest)
-        )
-    lines = [Para(runs), Para(plain(small), small=True)]
+    lines = [Para(runs), Para(plain(hole_words(desk, words, fit)))]
     if kind.stands_for:
-        lines.append(Para(words.runs("stands for", original=kind.stands_for.name), small=True))
+        lines.append(Para(words.runs("stands for", original=kind.stands_for.name)))
     return _beside_outline(desk, kind.name, kind.shape, bead_length(kind), kind.diameter, lines)
+
+
+def hole_words(desk: Desk, words: Words, fit: HoleFit) -> str:
+    """Whether the cord passes a hole, and how it goes through."""
+    smallest = desk.length(fit.smallest)
+    if fit.hole is None:
+        return words.text("hole not known", smallest=smallest)
+    how = "single" if fit.strands == 1 else "both ends" if fit.name == "finial" else "folded"
+    return words.text(
+        f"hole {fit.verdict}",
+        hole=desk.length(fit.hole),
+        smallest=smallest,
+        how=words.text(f"how {how}"),
+    )
 
 
 def _beside_outline(
@@ -143,9 +152,16 @@ def _finial(desk: Desk, words: Words) -> Iterator[Block]:
     if string is None or string.finial is None:
         return
     finial = string.finial
-    runs = words.runs("finial", name=finial.name, what=finial.material or "")
+    size = ""
+    if finial.length:
+        across = desk.length(finial.diameter or finial.length)
+        size = words.text("finial size", length=desk.length(finial.length), diameter=across)
+    what = f"– {finial.material}" if finial.material else ""
+    runs = words.runs("finial", name=finial.name, size=size, what=what)
+    fit = next(f for f in string.fits if f.name == "finial")
+    lines = [Para(runs), Para(plain(hole_words(desk, words, fit)))]
     if finial.length and finial.length <= desk.width / 3:
         diameter = finial.diameter or finial.length
-        yield _beside_outline(desk, "finial", finial.shape, finial.length, diameter, [Para(runs)])
+        yield _beside_outline(desk, "finial", finial.shape, finial.length, diameter, lines)
     else:
         yield Step(runs)

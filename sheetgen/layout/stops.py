@@ -9,7 +9,7 @@ from sheetgen.layout.words import Words
 from sheetgen.plan.interventions import LET_OUT
 from sheetgen.plan.plan import Intervention
 
-HALF_W, HEIGHT = 21.0, 30.0
+HALF_W, HEIGHT = 25.0, 37.0
 GREY = Fill("#d9d9d9")
 
 
@@ -19,44 +19,47 @@ def stop_drawing(desk: Desk, words: Words, intervention: Intervention) -> Pictur
     Flipping turns the slant over; letting out shows the far end undone instead.
     """
     turning = desk.plan.turning
+    above = Text(0, 3.2, words.text("seen from above"), 8.5)
     if turning.way == LET_OUT:
-        return _let_out(words)
+        return _let_out(words, above)
     threaded = desk.plan.pack.tablets[0].threaded
     sign = 1 if (threaded == "S") == (intervention.number % 2 == 1) else -1
     shapes = [
-        *_side_view(4.0, sign, intervention.side_before, words.text("before")),
-        *arrow(HALF_W + 1.5, 10, HALF_W + 6.5, 10, 0.7),
-        *_side_view(HALF_W + 7, -sign, intervention.side_after, words.text("after")),
+        above,
+        *_side_view(1.0, sign, intervention.side_before, words.text("before")),
+        *arrow(HALF_W - 2, 13, HALF_W + 4, 13, 0.7),
+        *_side_view(HALF_W + 4, -sign, intervention.side_after, words.text("after")),
     ]
-    return Picture(2 * HALF_W + 8, HEIGHT, tuple(shapes), name="stop")
+    return Picture(2 * HALF_W + 6, HEIGHT, tuple(shapes), name="stop")
 
 
 def _side_view(x: float, sign: int, side: str, label: str) -> list[Shape]:
     """One tablet with its thread, the work below it, and an arrow where the weft goes in."""
-    cx = x + 8.0
+    cx = x + 11.0
     shapes: list[Shape] = [
-        Rect(cx - 0.6, 3, 1.2, 10, 0.25, Fill("#bfbfbf")),
-        Line(cx - 3.2 * sign, 2, cx + 3.2 * sign, 14, 1.0),
-        Rect(cx - 2.5, 15, 5, 9, 0.3, GREY),
-        Text(cx, HEIGHT - 0.8, label, 9, "middle"),
+        Rect(cx - 0.8, 7, 1.6, 12, 0.25, Fill("#bfbfbf")),
+        Line(cx - 4.2 * sign, 5.5, cx + 4.2 * sign, 20.5, 1.2),
+        Rect(cx - 3, 21.5, 6, 10, 0.3, GREY),
+        Text(cx, HEIGHT - 1.0, label, 9, "middle"),
     ]
     if side == "right":
-        shapes += arrow(cx + 9, 17.5, cx + 3, 17.5, 0.7)
+        shapes += arrow(cx + 11, 24.5, cx + 3.6, 24.5, 0.8)
     elif side == "left":
-        shapes += arrow(cx - 9, 17.5, cx - 3, 17.5, 0.7)
+        shapes += arrow(cx - 11, 24.5, cx - 3.6, 24.5, 0.8)
     return shapes
 
 
-def _let_out(words: Words) -> Picture:
+def _let_out(words: Words, above: Text) -> Picture:
     """The far end untied, its twist combed out away from the weaver."""
-    cx = 12.0
+    cx = 13.0
     shapes: list[Shape] = [
-        Rect(cx - 2.5, 20, 5, 5, 0.3, GREY),
-        Rect(cx - 0.6, 14, 1.2, 5, 0.25, Fill("#bfbfbf")),
-        *(Line(cx + k, 14, cx + 2.2 * k, 4, 0.3) for k in (-2, -1, 0, 1, 2)),
-        Path((("M", cx - 6, 8), ("C", cx - 3, 5.5, cx + 3, 5.5, cx + 6, 8)), 0.7),
-        *arrow(cx + 9, 13, cx + 9, 3, 0.7),
-        Circle(cx, 1.8, 1.0, 0.4, Fill("#ffffff")),
-        Text(cx, HEIGHT - 0.8, words.text("untie far end"), 9, "middle"),
+        above,
+        Rect(cx - 2.5, 26, 5, 6, 0.3, GREY),
+        Rect(cx - 0.6, 19, 1.2, 6, 0.25, Fill("#bfbfbf")),
+        *(Line(cx + k, 19, cx + 2.4 * k, 8, 0.3) for k in (-2, -1, 0, 1, 2)),
+        Path((("M", cx - 7, 12.5), ("C", cx - 3, 9.5, cx + 3, 9.5, cx + 7, 12.5)), 0.7),
+        *arrow(cx + 10, 18, cx + 10, 7, 0.7),
+        Circle(cx, 6.0, 1.1, 0.4, Fill("#ffffff")),
+        Text(cx, HEIGHT - 1.0, words.text("untie far end"), 9, "middle"),
     ]
-    return Picture(26.0, HEIGHT, tuple(shapes), name="stop")
+    return Picture(28.0, HEIGHT, tuple(shapes), name="stop")

@@ -9,7 +9,9 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
+from sheetgen.amounts import minutes
 from sheetgen.layout.desk import Desk
+from sheetgen.layout.fields import whole
 from sheetgen.layout.key import arrow
 from sheetgen.layout.shapes import Line, Picture, Rect, Shape, Text
 from sheetgen.layout.words import Words
@@ -17,7 +19,7 @@ from sheetgen.model.pack import HOLE_LETTERS
 from sheetgen.plan.plan import Intervention
 from sheetgen.plan.surface import top_holes
 
-BOX, PITCH, GAP = 5.0, 5.7, 2.4
+BOX, PITCH, GAP, FLIP_W = 5.0, 5.7, 2.4, 10.0
 LEFT_W = 22.0
 MOST_SINGLE = 600
 """Picks that are ticked one by one; longer plans have a box for a full turn."""
@@ -100,7 +102,7 @@ def tick_rows(desk: Desk) -> list[TickRow]:
     line: list[Cluster] = []
     used = 0.0
     for cluster in clusters_of(desk):
-        need = boxes_in(cluster, per_box) * PITCH + GAP
+        need = boxes_in(cluster, per_box) * PITCH + GAP + (FLIP_W if cluster.flips else 0.0)
         if line and used + need > room + GAP:
             rows.append(TickRow(tuple(line), per_box, ()))
             line, used = [], 0.0
@@ -138,11 +140,14 @@ def row_picture(desk: Desk, row: TickRow, words: Words, piece: int) -> Picture:
         *_left(desk, row, words, head, box_y),
     ]
     x = LEFT_W
-    pauses = _pauses(desk, row, piece)
+    pauses = _pauses(desk, words, row, piece)
     marks: list[str] = []
     for cluster in row.clusters:
         if arrows and cluster.new_pass:
             shapes.append(Line(x - GAP / 2, 0, x - GAP / 2, box_y + BOX + 0.5, 0.9))
+        if cluster.flips:
+            shapes += _flip_marks(cluster, x, words)
+            x += FLIP_W
         if arrows and (cluster.shows_motion or cluster is row.clusters[0]):
             shapes += _motions(cluster, x, words)
         for i in range(boxes_in(cluster, row.per_box)):
@@ -151,12 +156,13 @@ def row_picture(desk: Desk, row: TickRow, words: Words, piece: int) -> Picture:
             begun = cluster.first + i * row.per_box
             if row.per_box > 1 and done - begun < row.per_box:
                 shapes.append(Text(x + BOX / 2, box_y + 3.6, str(done - begun), 8, "middle"))
-            for pick, name in pauses:
+            for pick, told in pauses:
                 if begun < pick <= done:
-                    marks.append(name)
-                    shapes.append(
-                        Line(x + PITCH - 0.35, box_y - 1, x + PITCH - 0.35, box_y + BOX + 2.2, 1.1)
-                    )
+                    marks.append(told)
+                    shapes += [
+                        Line(x + BOX + off, box_y - 1, x + BOX + off, box_y + BOX + 2.2, 0.45)
+                        for off in (0.4, 1.3)
+                    ]
             x += PITCH
         x += GAP
     at = desk.along(row.last * desk.plan.turning.spacing)
@@ -164,8 +170,7 @@ def row_picture(desk: Desk, row: TickRow, words: Words, piece: int) -> Picture:
     shapes.append(Text(right, box_y + 3.9, words.text("reached", pick=str(row.last), at=at), 9.5))
     height = box_y + BOX + 2.0
     if marks:
-        name = words.text("session ends", session=", ".join(marks))
-        shapes.append(Text(desk.width, height + 2.6, name, 9, "end", True))
+        shapes.append(Text(desk.width, height + 2.6, "; ".join(marks), 9, "end", True))
         height += 4.2
     return Picture(desk.width, height, tuple(shapes), name=f"ticks {row.first + 1}")
 
@@ -196,7 +201,7 @@ def _left(desk: Desk, row: TickRow, words: Words, head: float, box_y: float) -> 
 
 
 def _motions(cluster: Cluster, x: float, words: Words) -> list[Shape]:
-    """Arrows over a cluster: up is forward, down is backward, a bar is idle; ⟲ marks a flip."""
+    """Arrows over a cluster: up is forward, down is backward, a bar is idle."""
     shapes: list[Shape] = []
     for i, motion in enumerate(cluster.motions):
         y = 4.6 * i
@@ -206,16 +211,33 @@ def _motions(cluster: Cluster, x: float, words: Words) -> list[Shape]:
             shapes += arrow(x + 2.5, y + 0.4, x + 2.5, y + 4.1, 0.5)
         else:
             shapes.append(Line(x + 0.8, y + 2.2, x + 4.2, y + 2.2, 0.9))
-        if i in cluster.flips:
-            shapes.append(Text(x + 5.6, y + 3.6, words.text("flip mark"), 8.5, bold=True))
     return shapes
 
 
-def _pauses(desk: Desk, row: TickRow, piece: int) -> list[tuple[int, str]]:
-    """Session ends within this row: pick of this piece, and the session's name."""
+def _flip_marks(cluster: Cluster, x: float, words: Words) -> list[Shape]:
+    """A black-framed word on the line of every group that is flipped before the cluster."""
+    shapes: list[Shape] = []
+    for i in cluster.flips:
+        y = 4.6 * i
+        shapes += [
+            Rect(x, y, FLIP_W - 1.2, 4.4, 0.5),
+            Text(x + (FLIP_W - 1.2) / 2, y + 3.3, words.text("flip mark"), 8.5, "middle", True),
+        ]
+    return shapes
+
+
+def _pauses(desk: Desk, words: Words, row: TickRow, piece: int) -> list[tuple[int, str]]:
+    """Session ends within this row: pick of this piece, and what is said of it."""
     before = piece * desk.plan.turning.picks
-    return [
-        (pause.picks - before, pause.name)
-        for i, pause in enumerate(desk.plan.pauses)
-        if row.first < pause.picks - before <= row.last and not (i and desk.plan.pauses[i - 1].done)
-    ]
+    found = []
+    for i, pause in enumerate(desk.plan.pauses):
+        pick = pause.picks - before
+        over = i and desk.plan.pauses[i - 1].done
+        if over or not row.first < pick <= row.last:
+            continue
+        if pause.done and pause.used < pause.lasts - 0.5:
+            used = whole(minutes(pause.used))
+            found.append((pick, words.text("all woven", used=used, session=pause.name)))
+        else:
+            found.append((pick, words.text("session ends", session=pause.name)))
+    return found

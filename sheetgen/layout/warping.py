@@ -9,6 +9,7 @@ from sheetgen.layout.desk import Desk
 from sheetgen.layout.key import arrow
 from sheetgen.layout.shapes import Circle, Fill, Line, Picture, Rect, Shape, Text
 from sheetgen.layout.words import Words, plain
+from sheetgen.plan.plan import Plan
 
 PART = "warp"
 
@@ -25,7 +26,7 @@ def warping(desk: Desk) -> Iterator[Block]:
             plain(str(ends)),
             plain(desk.length(ends * plan.warp.length)),
         )
-        for name, ends in plan.pack.ends_by_yarn.items()
+        for name, ends in _in_order(plan)
     )
     heads = tuple(words.runs(f"head {c}") for c in ("letter", "yarn", "ends", "length"))
     yield Table(heads, rows, (0.20, 0.34, 0.16, 0.30), ticked=True, right=(2, 3))
@@ -33,6 +34,12 @@ def warping(desk: Desk) -> Iterator[Block]:
         yield Para(runs)
     for number, (_, runs) in enumerate(words.lines("steps"), start=1):
         yield Step(runs, f"W{number}")
+
+
+def _in_order(plan: Plan) -> Iterator[tuple[str, int]]:
+    """Warp yarns with their ends, in the order of the materials."""
+    ends = plan.pack.ends_by_yarn
+    yield from ((use.name, ends[use.name]) for use in plan.yarns if use.name in ends)
 
 
 def end_drawing(desk: Desk, words: Words) -> Picture:
@@ -43,7 +50,7 @@ def end_drawing(desk: Desk, words: Words) -> Picture:
         number = str(piece + 1) if end.pieces > 1 else ""
         parts += [
             (words.text("near tail"), end.near_tail, 1.0),
-            (words.text("woven", piece=number).strip(), end.in_weave, 1.9),
+            (words.text("woven", piece=number).strip(), end.in_weave, 2.4),
             (words.text("far tail"), end.far_tail, 1.0),
         ]
         if len(parts) >= 6:
@@ -55,32 +62,34 @@ def end_drawing(desk: Desk, words: Words) -> Picture:
     x = 2.0
     for name, mm, share in parts:
         w = (width - 2) * share / shares
-        woven = share == 1.9
+        woven = share == 2.4
         shapes.append(Line(x, y, x + w, y, 0.5))
         if woven:
             shapes.append(Rect(x, y - 2.2, w, 4.4, 0.4, Fill("#ffffff", "rising")))
         shapes += [
-            Line(x, y + 3.5, x, y + 13, 0.25),
-            Line(x + w, y + 3.5, x + w, y + 13, 0.25),
-            *arrow(x + w / 2, y + 9.6, x + 0.6, y + 9.6, 0.25),
-            *arrow(x + w / 2, y + 9.6, x + w - 0.6, y + 9.6, 0.25),
+            Line(x, y + 3.5, x, y + 14, 0.25),
+            Line(x + w, y + 3.5, x + w, y + 14, 0.25),
+            *arrow(x + w / 2, y + 10.8, x + 0.6, y + 10.8, 0.25),
+            *arrow(x + w / 2, y + 10.8, x + w - 0.6, y + 10.8, 0.25),
         ]
-        for i, line in enumerate(_broken(desk, desk.length(mm), w - 1, 10)):
-            shapes.append(Text(x + w / 2, y + 4.4 + 3.8 * i, line, 10, "middle", True, halo=True))
+        told = words.text("warp in it", length=desk.length(mm)) if woven else desk.length(mm)
+        for i, line in enumerate(_broken(desk, told, w - 1, 10)):
+            shapes.append(Text(x + w / 2, y + 5.4 + 3.8 * i, line, 10, "middle", True, halo=True))
         for i, line in enumerate(_broken(desk, name, w - 1, 9)):
             shapes.append(Text(x + w / 2, y - 8.2 + 3.8 * i, line, 9, "middle"))
         x += w
-    for at in (2.0, x):
+    near = 2.0 + (width - 2) * parts[0][2] / shares
+    for at in (near, x):
         shapes.append(Circle(at, y, 1.3, 0.4, Fill("#000000")))
     whole = words.text("whole end", length=desk.length(end.length))
     shapes += [
-        Line(2, y + 12, 2, y + 20, 0.25),
-        Line(x, y + 12, x, y + 20, 0.25),
-        *arrow(x / 2, y + 18, 2.6, y + 18, 0.25),
-        *arrow(x / 2, y + 18, x - 0.6, y + 18, 0.25),
-        Text(x / 2, y + 16.3, whole, 10.5, "middle", True, halo=True),
+        Line(2, y + 13, 2, y + 21, 0.25),
+        Line(x, y + 13, x, y + 21, 0.25),
+        *arrow(x / 2, y + 19, 2.6, y + 19, 0.25),
+        *arrow(x / 2, y + 19, x - 0.6, y + 19, 0.25),
+        Text(x / 2, y + 17.3, whole, 10.5, "middle", True, halo=True),
     ]
-    return Picture(desk.width, y + 21, tuple(shapes), name="warp end")
+    return Picture(desk.width, y + 22, tuple(shapes), name="warp end")
 
 
 def _broken(desk: Desk, name: str, width: float, size: float) -> list[str]:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import replace
 
+from sheetgen import amounts
 from sheetgen.layout.blocks import (
     Block,
     Boxed,
@@ -60,11 +61,12 @@ def _piece(desk: Desk, words: Words, piece: int) -> Iterator[Block]:
     yield Heading(title, 2)
     if piece == 0:
         single = plan.turning.picks <= MOST_SINGLE
-        yield Para(words.runs("one box a pick" if single else "one box a turn"), small=True)
+        yield Para(words.runs("one box a pick" if single else "one box a turn"))
         if plan.turning.patterned:
-            yield Para(words.runs("arrows"), small=True)
+            yield Para(words.runs("arrows"))
     else:
-        yield from (Step(runs) for _, runs in words.lines("next piece"))
+        for number, (_, runs) in enumerate(words.lines("next piece"), start=1):
+            yield Step(runs, f"P{piece + 1}.{number}")
     yield from _boxes(desk, words, piece)
 
 
@@ -86,6 +88,7 @@ def _stop(desk: Desk, words: Words, intervention: Intervention) -> Block:
         "before": _side(desk, intervention.side_before),
         "after": _side(desk, intervention.side_after),
         "bead": str(intervention.bead),
+        "turns": amounts.plain(intervention.turns, 0),
     }
     steps = [Step(runs) for _, runs in words.lines(way, **more)]
     if intervention.bead:

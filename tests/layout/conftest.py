@@ -9,7 +9,9 @@ import pytest
 from sheetgen.draw.fonts import text_width
 from sheetgen.layout.blocks import Document
 from sheetgen.layout.desk import Desk
-from sheetgen.layout.fields import Fields, described, flags_of
+from sheetgen.layout.described import described
+from sheetgen.layout.facts import flags_of
+from sheetgen.layout.fields import Fields
 from sheetgen.layout.loom import loom_sheet
 from sheetgen.layout.paper import PAPERS
 from sheetgen.model.template import Template

@@ -14,7 +14,9 @@ from pdfplumber.page import Page
 from sheetgen.draw.fonts import text_width
 from sheetgen.draw.pdf import render
 from sheetgen.layout.blocks import Block, Boxed, Document, Figure, SideBySide, Step, Table, Together
-from sheetgen.layout.fields import Fields, described, flags_of
+from sheetgen.layout.described import described
+from sheetgen.layout.facts import flags_of
+from sheetgen.layout.fields import Fields
 from sheetgen.layout.loom import PARTS, loom_sheet
 from sheetgen.layout.paper import PAPERS
 from sheetgen.layout.shapes import Text
@@ -179,7 +181,7 @@ def test_sentences_of_the_template_name_only_figures_that_exist(
 ):
     """Every line that applies to an example can be filled; words are filled by the sheets."""
     plan = example_plan(example)
-    more = dict.fromkeys(("n", "pick", "at", "before", "after", "bead", "next"), "")
+    more = dict.fromkeys(("n", "pick", "at", "before", "after", "bead", "next", "turns"), "")
     for part in template.parts:
         words = Words(part, Fields(plan, described(plan) | {"paper": "A4"}), flags_of(plan))
         for name in part.lists:

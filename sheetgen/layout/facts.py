@@ -1,0 +1,96 @@
+"""Facts: takes a Plan, gives the flags that a template's ``when`` may ask for."""
+
+from __future__ import annotations
+
+from sheetgen.model.values import Reading, Unknown
+from sheetgen.plan.plan import Plan
+from sheetgen.plan.planner import surest_next
+
+
+def flags_of(plan: Plan) -> frozenset[str]:
+    """What is true of this plan, for the ``when`` of templates."""
+    project, turning = plan.project, plan.turning
+    find = project.find
+    facts = {
+        project.form: True,
+        "tube": project.is_tube,
+        "number": bool(project.number),
+        "maker": bool(project.maker),
+        "belongs to": bool(project.belongs_to),
+        "date": bool(project.date),
+        "event": project.event is not None,
+        "string": plan.string is not None,
+        "find": find is not None,
+        "invented": bool(find and find.invented),
+        "find thickness": bool(find and isinstance(find.thickness, Reading)),
+        "find unknown": bool(find and (find.not_known or isinstance(find.thickness, Unknown))),
+        "cut ends": project.warping.way == "cut ends",
+        "between posts": project.warping.way == "between posts",
+        "tablets turned": bool(plan.winding.turned),
+        "turned start": plan.winding.turned_top not in ("", "A"),
+        "twist dealt with": bool(turning.interventions),
+        "one stop": len(turning.interventions) == 1,
+        "odd flips": len(turning.flips_at) % 2 == 1,
+        "something to measure": bool(surest_next(plan)),
+        "patterned": turning.patterned,
+        "spirals": "spiral_lead" in plan.figures,
+        "groups": len(turning.courses) > 1,
+        "several pieces": project.pieces > 1,
+        "one warp": project.one_warp and project.pieces > 1,
+        "shrinkage": project.shrinkage > 0,
+        "sessions": bool(project.sessions),
+        "soft yarn": any(use.figures.yarn.soft for use in plan.yarns),
+        "mixed threading": plan.pack.threaded is None,
+        "empty holes": any(yarn is None for t in plan.pack.tablets for yarn in t.holes),
+    }
+    if turning.interventions:
+        facts[turning.way] = True
+    if verdict := plan.verdict:
+        facts |= {
+            "by width": verdict.what == "width",
+            "within find": verdict.within,
+            "under find": not verdict.within and verdict.difference < 0,
+            "over find": not verdict.within and verdict.difference > 0,
+            "other tablets": verdict.best_tablets != len(plan.pack.tablets),
+        }
+    facts |= _end_facts(plan)
+    if plan.string:
+        facts |= _string_facts(plan)
+    return frozenset(name for name, true in facts.items() if true)
+
+
+def _end_facts(plan: Plan) -> dict[str, bool]:
+    """Tassels, aglets, and whether an end is left without either."""
+    project, aglets = plan.project, plan.project.aglets
+    tassels = project.tassels.number if plan.tassel and project.tassels else 0
+    finished = tassels + (aglets.number if aglets else 0)
+    inside = aglets.inside if aglets else None
+    return {
+        "tassels": bool(tassels),
+        "two tassels": tassels == 2,
+        "strands": bool(plan.tassel and plan.tassel.strands),
+        "aglets": aglets is not None,
+        "one aglet": bool(aglets and aglets.number == 1),
+        "aglet size": inside is not None,
+        "wide aglets": inside is not None and inside > (plan.width or plan.thickness),
+        "plain end": finished < (1 if project.form == "loop" else 2),
+    }
+
+
+def _string_facts(plan: Plan) -> dict[str, bool]:
+    string, beads = plan.string, plan.project.beads
+    assert string is not None, "asked only for strings of beads"
+    assert beads is not None, "a string plan comes from beads"
+    hard = ("glass", "bone", "shell", "stone", "coral", "amber", "jet", "antler", "horn")
+    materials = " ".join((k.material or "").casefold() for k in string.kinds)
+    return {
+        string.stringing: True,
+        "finial": string.finial is not None,
+        "join": bool(beads.join),
+        "knots": string.string.knots_take > 0,
+        "dividers": any(k.divider for k in string.kinds),
+        "substitutions": bool(string.substitutions),
+        "tight holes": any(f.verdict == "tight" for f in string.fits),
+        "unknown holes": any(f.verdict == "not known" for f in string.fits),
+        "hard beads": any(word in materials for word in hard),
+    }
