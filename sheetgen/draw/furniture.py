@@ -76,7 +76,7 @@ def draw_footer(pen: Pen, document: Document, true_scale: bool) -> None:
 def _sentence(pen: Pen, text: str, x: float, y: float, room: float) -> None:
     """One line, set smaller if it does not fit, and only then shortened."""
     size = _SMALL
-    while size > 6.0 and text_width(text, size) > room:
+    while size > 7.0 and text_width(text, size) > room:
         size -= 0.5
     text = shortened(text, size, False, room)
     if text:
@@ -108,4 +108,4 @@ def _upright_bar(pen: Pen, paper: Paper) -> None:
         ],
         _BAR_LINE,
     )
-    pen.turned_text(x - 0.5, foot - UPRIGHT_BAR - 1.0, "50 mm", 6.0, False, 90.0)
+    pen.turned_text(x - 0.5, foot - UPRIGHT_BAR - 1.0, "50 mm", 7.5, False, 90.0)

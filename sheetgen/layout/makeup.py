@@ -130,7 +130,7 @@ def tassel_drawing(desk: Desk, words: Words) -> Picture:
     shapes += [
         Line(x - 2, neck_y, x + 1, neck_y, 0.2),
         Line(x - 2, neck_y + 6, x + 1, neck_y + 6, 0.2),
-        Text(x + 2, neck_y + 2.6, words.text("neck size", neck=desk.length(tassel.neck)), 9),
+        Text(x + 2, neck_y + 2.6, words.text("neck size"), 9),
         Text(x + 2, neck_y + 6.6, words.text("neck wraps"), 9),
         *arrow(x, 36, x, neck_y + 6.6, 0.25),
         *arrow(x, 36, x, 51.8, 0.25),
@@ -141,8 +141,7 @@ def tassel_drawing(desk: Desk, words: Words) -> Picture:
         x
         + 3
         + max(
-            desk.measure(words.text(k, neck=desk.length(tassel.neck)), 9, False)
-            for k in ("neck size", "neck wraps", "skirt size")
+            desk.measure(words.text(k), 9, False) for k in ("neck size", "neck wraps", "skirt size")
         )
     )
     return Picture(width, 58.5, tuple(shapes), name="tassel")
