@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from itertools import pairwise
 
 from sheetgen.layout.desk import Desk
 from sheetgen.layout.shapes import Fill, Line, Picture, Rect, Shape, Text
@@ -62,15 +63,42 @@ def columns_that_fit(width: float) -> int:
 def chart_rows(desk: Desk, width: float) -> list[tuple[Picture, tuple[Tablet, ...]]]:
     """The chart broken into rows of tablets that fit ``width`` mm, each with its tablets."""
     tablets = desk.plan.pack.tablets
-    per_row = columns_that_fit(width)
-    rows = -(-len(tablets) // per_row)
-    even = -(-len(tablets) // rows)
     repeats = find_repeats([(t.threaded, t.holes, t.group) for t in tablets])
-    found = []
-    for start in range(0, len(tablets), even):
-        part = tablets[start : start + even]
-        found.append((_picture(desk, part, start, repeats), part))
-    return found
+    corners = row_corners(len(tablets), columns_that_fit(width), repeats)
+    return [
+        (_picture(desk, tablets[start:end], start, repeats), tablets[start:end])
+        for start, end in pairwise(corners)
+    ]
+
+
+def row_corners(tablets: int, most: int, repeats: Sequence[RepeatRun]) -> list[int]:
+    """Where rows of at most ``most`` tablets begin, and the end of the last.
+
+    Rows are about equally long; a repeat that is wider than a row is broken between its units, so
+    that its rows are alike.
+
+    >>> row_corners(30, 12, [RepeatRun(4, 5, 5)])
+    [0, 4, 14, 24, 30]
+    """
+    if tablets <= most:
+        return [0, tablets]
+    corners, at = [0], 0
+    wide = [r for r in repeats if r.size <= most < r.size * r.times]
+    for start, end, unit in [*((r.start, r.end, r.size) for r in wide), (tablets, tablets, 1)]:
+        corners += _even(at, start, most)
+        step = most // unit * unit
+        last = start + (end - start) // step * step
+        corners += range(start + step, last + 1, step)
+        at = last
+    return corners
+
+
+def _even(start: int, end: int, most: int) -> list[int]:
+    """Ends of equally long rows from ``start`` to ``end``."""
+    if start >= end:
+        return []
+    rows = -(-(end - start) // most)
+    return [start + (end - start) * (i + 1) // rows for i in range(rows)]
 
 
 def _picture(

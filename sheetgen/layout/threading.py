@@ -34,7 +34,13 @@ def _charts(desk: Desk, words: Words) -> Iterator[Block]:
     """Every row of the chart with its face, and for a tube the round cord once."""
     rows = chart_rows(desk, desk.width)
     seam = words.text("seam") if desk.plan.project.is_tube and len(rows) == 1 else ""
+    drawn = set[object]()
     for number, (chart, tablets) in enumerate(rows):
+        looks_like = tuple((t.threaded, t.holes, t.group) for t in tablets)
+        if looks_like in drawn:  # a wide pack repeats: one face is enough
+            yield Figure(chart)
+            continue
+        drawn.add(looks_like)
         empty = number == 0 and "empty holes" in desk.flags
         caption = words.runs("chart caption") if empty else ()
         around = [round_cord(desk, words.text("round"))] if seam else []

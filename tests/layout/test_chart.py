@@ -1,6 +1,18 @@
 from collections.abc import Callable
+from itertools import pairwise
 
-from sheetgen.layout.chart import CELL_W, LABEL_W, chart_rows, columns_that_fit, find_repeats, slant
+import pytest
+
+from sheetgen.layout.chart import (
+    CELL_W,
+    LABEL_W,
+    RepeatRun,
+    chart_rows,
+    columns_that_fit,
+    find_repeats,
+    row_corners,
+    slant,
+)
 from sheetgen.layout.desk import Desk
 from sheetgen.layout.shapes import Line, Picture, Text
 from sheetgen.plan.plan import Plan
@@ -70,3 +82,21 @@ def test_repeats():
     assert [(r.start, r.size, r.times) for r in find_repeats("aaaab")] == [(0, 1, 4)]
     assert [(r.start, r.size, r.times) for r in find_repeats("xyabcabcz")] == [(2, 3, 2)]
     assert find_repeats("abcdef") == []
+
+
+@pytest.mark.parametrize("most", [5, 11, 22])
+@pytest.mark.parametrize(
+    ("start", "size", "times"), [(0, 2, 60), (7, 3, 20), (4, 11, 4), (3, 1, 90)]
+)
+def test_rows_cover_the_pack_and_repeats_are_broken_between_units(
+    start: int, size: int, times: int, most: int
+):
+    run = RepeatRun(start, size, times)
+    total = run.end + 5
+    corners = row_corners(total, most, [run])
+    assert corners[0] == 0
+    assert corners[-1] == total
+    assert all(0 < b - a <= most for a, b in pairwise(corners))
+    inside = [c for c in corners if run.start < c < run.end]
+    if size <= most < size * times:
+        assert all((c - run.start) % size == 0 for c in inside[:-1])
