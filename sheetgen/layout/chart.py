@@ -74,8 +74,8 @@ def chart_rows(desk: Desk, width: float) -> list[tuple[Picture, tuple[Tablet, ..
 def row_corners(tablets: int, most: int, repeats: Sequence[RepeatRun]) -> list[int]:
     """Where rows of at most ``most`` tablets begin, and the end of the last.
 
-    Rows are about equally long; a repeat that is wider than a row is broken between its units, so
-    that its rows are alike.
+    Rows are about equally long; a repeat that fills two rows or more is broken between its units,
+    so that its rows are alike.
 
     >>> row_corners(30, 12, [RepeatRun(4, 5, 5)])
     [0, 4, 14, 24, 30]
@@ -83,7 +83,9 @@ def row_corners(tablets: int, most: int, repeats: Sequence[RepeatRun]) -> list[i
     if tablets <= most:
         return [0, tablets]
     corners, at = [0], 0
-    wide = [r for r in repeats if r.size <= most < r.size * r.times]
+    wide = [
+        r for r in repeats if r.size <= most and r.size * r.times >= 2 * (most // r.size * r.size)
+    ]
     for start, end, unit in [*((r.start, r.end, r.size) for r in wide), (tablets, tablets, 1)]:
         corners += _even(at, start, most)
         step = most // unit * unit
