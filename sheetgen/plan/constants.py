@@ -45,9 +45,33 @@ PACKING_FIRM = Constant(0.60, "1", f"{ASHENHURST}; {PEIRCE}", "published")
 PACKING_WOOLLEN = Constant(0.53, "1", ASHENHURST, "published")
 PACKING_SMOOTH = Constant(0.65, "1", "line linen and reeled silk, judged", "from memory")
 
+# Packing of a yarn as it lies on a ruler or under calipers, unpressed: far below the firm one.
+# Ruler wraps come out lower than Ashenhurst's count, by more the softer the yarn. From memory:
+# 8/2 and 10/2 cotton wrap to about 33 and 40 an inch, 0.21 and 0.25; knitting wools of 400, 285
+# and 200 m per 100 g to about 18, 14 and 9, 0.12, 0.10 and 0.06.
+PACKING_AS_WRAPPED = Constant(
+    0.20, "1", "a yarn laid side by side on a ruler, not pressed", "from memory", low=0.06
+)
+PACKING_AS_MEASURED = Constant(
+    0.30, "1", "a yarn measured across without its loose hairs", "from memory", low=0.06
+)
+FACTS_DIFFER = Constant(
+    1.5, "1", "two statements of one yarn that no care in measuring explains", "common practice"
+)
+WRAPPED_THICKER = Constant(
+    1.8, "1", "wraps or diameter of a weaving yarn over that of its count", "common practice"
+)
+BALL_WRAPPED_THICKER = Constant(
+    3.2, "1", "the same of a soft yarn sold by the ball: root of 0.60 / 0.06", "from memory"
+)
+
 COUNT_DIAMETER_RANGE = Constant(0.15, "1", "spread of count-based diameters", "common practice")
 WRAPS_RANGE = Constant(0.10, "1", "spread of wraps between hands", "common practice")
 BAND_RANGE = Constant(0.20, "1", "spread of band widths", "common practice")
+
+FAR_FROM_FIND = Constant(
+    0.30, "1", "share of the find's size that nobody takes for a likeness", "common practice"
+)
 
 CORD_PACKING = Constant(0.80, "1", "area packing of many circles in a circle", "common practice")
 PRESSED = Constant(0.85, "1", "a cord squeezed into a hole", "common practice")

@@ -64,6 +64,13 @@ class YarnUse:
         assert amount.mass is not None, "an amount is a mass or a length"
         return amount.mass / self.figures.tex.value * 1e6
 
+    @property
+    def guessed(self) -> bool:
+        """True when the length at hand was worked out from a mass by a rule of thumb."""
+        amount = self.figures.yarn.at_hand
+        by_mass = amount is not None and amount.length is None
+        return by_mass and self.figures.tex.origin == "rule of thumb"
+
 
 def give_letters(names: list[str], stated: dict[str, str], taken: str) -> dict[str, str]:
     """A letter for every yarn: stated, else the first free one of its name, else of the alphabet.

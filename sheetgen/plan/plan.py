@@ -110,7 +110,10 @@ class StringPlan:
 
 @dataclass(frozen=True, slots=True)
 class SizeVerdict:
-    """Predicted against wanted thickness (or a band's width), mm, and the nearest whole pack."""
+    """Predicted against wanted thickness (or a band's width), mm, and the nearest whole pack.
+
+    ``best_size`` is what ``best_tablets`` come to, scaled by the sample where one was measured.
+    """
 
     what: Literal["thickness", "width"]
     wanted: float

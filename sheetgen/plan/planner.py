@@ -11,6 +11,7 @@ from sheetgen.model.project import Project
 from sheetgen.plan.aglets import check_aglets
 from sheetgen.plan.constants import PACE
 from sheetgen.plan.courses import singled_out
+from sheetgen.plan.facts import facts_told
 from sheetgen.plan.figure import Ledger, Origin
 from sheetgen.plan.materials import Pause, fit_sessions
 from sheetgen.plan.pack import beyond_pack
@@ -18,6 +19,7 @@ from sheetgen.plan.plan import Plan
 from sheetgen.plan.size import Size, size_up
 from sheetgen.plan.stringing import plan_string
 from sheetgen.plan.supplies import plan_tassel, plan_weft, plan_yarns
+from sheetgen.plan.verdict import far_from_find
 from sheetgen.plan.warp import BETWEEN_POSTS, Winding, same_threads, top_when_turned, wind
 from sheetgen.plan.weaving import Weaving, plan_weaving
 
@@ -35,6 +37,8 @@ def make_plan(project: Project) -> Planned:
     ledger, told = Ledger(), list[Diagnostic]()
     size = size_up(project, ledger)
     told.extend(_pack_told(project, size))
+    stated = project.tablets.number is not None
+    told.extend(far_from_find(size.verdict, size.pack, ledger, stated))
     string = plan_string(project, size.thickness, ledger, told)
     weaving = plan_weaving(project, size, string, ledger, told)
     winding = _winding(project, size, weaving, ledger, told)
@@ -42,6 +46,7 @@ def make_plan(project: Project) -> Planned:
     tassel = plan_tassel(project, size, ledger)
     check_aglets(project, size, ledger, told)
     yarns = plan_yarns(project, size, weaving, weft, tassel, ledger, told)
+    told.extend(facts_told(project))
     told.extend(_soft_yarns(project, size))
     pauses = _time(project, weaving, ledger)
     plan = Plan(

@@ -2,14 +2,18 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
+
 from sheetgen.amounts import length, percent, plain
+from sheetgen.diagnostics import Diagnostic
 from sheetgen.model.project import Project
 from sheetgen.model.values import Reading
-from sheetgen.plan.constants import FINGER_TEST, SPECHT
+from sheetgen.plan.constants import FAR_FROM_FIND, FINGER_TEST, SPECHT
 from sheetgen.plan.cord import cord_thickness, tablets_for_thickness
 from sheetgen.plan.figure import Figure, Ledger
 from sheetgen.plan.pack import Pack
 from sheetgen.plan.plan import SizeVerdict
+from sheetgen.plan.words import counted
 
 
 def hold_against_find(
@@ -32,18 +36,13 @@ def hold_against_find(
     keys = ("find_width", "width_difference", "width")
     wide = _against(keys, find.width, width, ledger) if width else None
     if project.is_tube and thick is not None:
-        threads = max(1, round(pack.ends / len(pack.tablets)))
-        best = tablets_for_thickness(thick.value, diameter.value, threads)
-        size = cord_thickness(diameter.value, best * threads)
-        _enter_best(best, f"{best} × {threads} ends press to {length(size)}", ledger)
+        best, size = _best_of_tube(pack, thick.value, diameter, thickness, ledger)
         return SizeVerdict("thickness", thick.value, thick.low, thick.high, thickness.value,
                            best, size)  # fmt: skip
     if wide is not None and width is not None:
-        each = width.value / len(pack.tablets)
-        best = max(1, round(wide.value / each))
-        _enter_best(best, f"{length(wide.value)} / {plain(each, 2)} mm a tablet", ledger)
+        best, size = _best_of_band(pack, wide.value, width, ledger)
         return SizeVerdict("width", wide.value, wide.low, wide.high, width.value,
-                           best, best * each)  # fmt: skip
+                           best, size)  # fmt: skip
     if thick is not None:
         count = len(pack.tablets)
         return SizeVerdict("thickness", thick.value, thick.low, thick.high, thickness.value,
@@ -82,7 +81,44 @@ def _against(
     return wanted
 
 
-def _enter_best(best: int, working: str, ledger: Ledger) -> None:
+def _best_of_tube(
+    pack: Pack, wanted: float, diameter: Figure, thickness: Figure, ledger: Ledger
+) -> tuple[int, float]:
+    """Tablets whose cord comes nearest to ``wanted`` (mm), and its thickness (mm).
+
+    A measured sample outranks the formula: what it came out thicker than d R(N), a cord of any
+    other number of tablets is taken to come out thicker too.
+    """
+    threads = max(1, round(pack.ends / len(pack.tablets)))
+    formula = cord_thickness(diameter.value, max(1, pack.ends))
+    measured = thickness.origin == "measured"
+    scale = formula / thickness.value if measured else 1.0
+    best = tablets_for_thickness(wanted * scale, diameter.value, threads)
+    size = cord_thickness(diameter.value, best * threads) / scale
+    working = f"{best} × {counted(threads, 'end')} press to {length(size)}"
+    if measured:
+        working += (
+            f", as the sample is {length(thickness.value)} thick where {length(formula)} is "
+            f"worked out for its {counted(pack.ends, 'end')}"
+        )
+    _enter_best(best, working, measured, ledger)
+    return best, size
+
+
+def _best_of_band(pack: Pack, wanted: float, width: Figure, ledger: Ledger) -> tuple[int, float]:
+    """Tablets whose band comes nearest to ``wanted`` (mm), and its width (mm).
+
+    A tablet's width is the band's by their number: that of the sample where it was measured.
+    """
+    each = width.value / len(pack.tablets)
+    best = max(1, round(wanted / each))
+    measured = width.origin == "measured"
+    where = " on the sample" if measured else ""
+    _enter_best(best, f"{length(wanted)} / {plain(each, 2)} mm a tablet{where}", measured, ledger)
+    return best, best * each
+
+
+def _enter_best(best: int, working: str, measured: bool, ledger: Ledger) -> None:
     ledger.enter(
         "tablets_for_find",
         "tablets that would come nearest to the find",
@@ -90,6 +126,45 @@ def _enter_best(best: int, working: str, ledger: Ledger) -> None:
         "tablets",
         "computed",
         working,
-        source=SPECHT,
-        next_measure=FINGER_TEST,
+        source=f"the sample; {SPECHT}" if measured else SPECHT,
+        next_measure="" if measured else FINGER_TEST,
     )
+
+
+def far_from_find(
+    verdict: SizeVerdict | None, pack: Pack, figures: Mapping[str, Figure], stated: bool
+) -> list[Diagnostic]:
+    """A warning for each size that is out by more than 30 % while the ranges do not meet.
+
+    ``stated`` is True where the description says the number of tablets, which is then pointed at
+    if another number would come nearer.
+    """
+    found = []
+    for what in ("thickness", "width"):
+        read, predicted = figures.get(f"find_{what}"), figures.get(what)
+        if verdict is None or read is None or predicted is None:
+            continue
+        off = predicted.value - read.value
+        apart = predicted.low > read.high or predicted.high < read.low
+        if not apart or abs(off) <= FAR_FROM_FIND.value * read.value:
+            continue
+        more = off > 0
+        how = {"thickness": ("thinner", "thicker"), "width": ("narrower", "wider")}[what][more]
+        other = verdict.what == what and verdict.best_tablets != len(pack.tablets)
+        yarn = "a finer yarn" if more else "a thicker yarn"
+        nearest = counted(verdict.best_tablets, "tablet")
+        comes = "comes" if verdict.best_tablets == 1 else "come"
+        hint = f"{nearest} {comes} nearest, at {length(verdict.best_size)}; or take {yarn}"
+        found.append(
+            Diagnostic(
+                "far-from-find",
+                "warning",
+                f"the work comes out {length(abs(off))} ({plain(abs(off) / read.value * 100, 0)} %)"
+                f" {how} than the find",
+                ("tablets",) if other and stated else ("find", what),
+                given=f"{length(predicted.value)} for a find of {length(read.value)}",
+                allowed=f"{length(read.low)} to {length(read.high)}",
+                hint=hint if other else f"take {yarn}",
+            )
+        )
+    return found

@@ -12,6 +12,8 @@ from sheetgen.plan.constants import (
     COUNT_DIAMETER_RANGE,
     DIAMETER,
     FIBRE_DENSITY,
+    PACKING_AS_MEASURED,
+    PACKING_AS_WRAPPED,
     PACKING_FIRM,
     PACKING_SMOOTH,
     PACKING_WOOLLEN,
@@ -36,7 +38,11 @@ def diameter_from_count(tex: float, density: float, packing: float) -> float:
 
 
 def tex_from_diameter(diameter: float, density: float, packing: float) -> float:
-    """Linear density (tex) of a yarn ``diameter`` mm thick: the reverse of the above."""
+    """Linear density (tex) of a yarn ``diameter`` mm thick: the reverse of the above.
+
+    ``packing`` is that of the yarn as its diameter was taken, which on a ruler is far below that
+    of a firm yarn: 0.06 to 0.60 (from memory), so the outcome is good to a factor of three.
+    """
     return (diameter / DIAMETER.value) ** 2 * density * packing
 
 
@@ -77,33 +83,40 @@ def measure_yarn(yarn: Yarn, ledger: Ledger) -> YarnFigures:
 
     Diameter: measured, then wraps, then count. The reader has made sure that one of them is there.
     """
-    stated = _stated_tex(yarn)
+    stated = stated_tex(yarn)
     density = FIBRE_DENSITY[yarn.fibre or "wool"]
     packing = packing_of(yarn.fibre, yarn.preparation)
     diameter = _diameter(yarn, stated, density, packing, ledger)
     key, name = f"tex:{yarn.name}", f"linear density of {yarn.name}"
     if stated is not None:
         tex, working = stated
-        density_figure = ledger.enter(key, name, tex, "tex", "stated", working)
+        mass_figure = ledger.enter(key, name, tex, "tex", "stated", working)
     else:
-        tex = tex_from_diameter(diameter.value, density.value, packing.value)
-        density_figure = ledger.enter(
+        wrapped = not isinstance(yarn.diameter, Reading)
+        loose = PACKING_AS_WRAPPED if wrapped else PACKING_AS_MEASURED
+        assert loose.low is not None
+        least, tex, most = (
+            tex_from_diameter(diameter.value, density.value, share)
+            for share in (loose.low, loose.value, packing.value)
+        )
+        mass_figure = ledger.enter(
             key,
             name,
             tex,
             "tex",
-            "computed",
+            "rule of thumb",
             f"({significant(diameter.value)} mm / {significant(DIAMETER.value)})² × "
-            f"{density.value} × {packing.value}",
-            between=(tex * 0.7, tex * 1.3),
-            source=density.source,
+            f"{density.value} × {loose.value} of it fibre, {loose.low} if soft to "
+            f"{packing.value} if firm",
+            between=(least, most),
+            source=f"{density.source}; packing of {loose.source}",
             next_measure=f"weigh a measured length of {yarn.name}",
         )
-    return YarnFigures(yarn, diameter, density_figure)
+    return YarnFigures(yarn, diameter, mass_figure)
 
 
-def _stated_tex(yarn: Yarn) -> tuple[float, str] | None:
-    """Tex and its working, from count or put-up."""
+def stated_tex(yarn: Yarn) -> tuple[float, str] | None:
+    """Tex and its working, from count or put-up; None if neither is stated."""
     if yarn.count is not None:
         return yarn.count.tex, f"{yarn.count.text} = {significant(yarn.count.tex)} tex"
     if yarn.put_up is not None:

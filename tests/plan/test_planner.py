@@ -128,6 +128,23 @@ def test_not_enough_yarn(project, yarn, told):
     assert f"{math.floor(100 * 5000 / used)} %" in found.hint
 
 
+def test_a_shortfall_by_a_guessed_mass_is_no_error(project, yarn, told, codes):
+    """Wraps alone: the mass is a rule of thumb, so nobody is kept from weaving by it."""
+    few = Amount(mass=1.0)
+    piece = project(yarns=(yarn(diameter=None, wraps=14 / 25.4, at_hand=few),))
+    found = told(piece, "perhaps-not-enough-yarn")
+    assert not found.is_error
+    assert "weigh a measured length" in found.hint
+    # geometry: a km of 1.814 mm wool is 3386 g if solid, of which 0.60 to 0.06 is fibre
+    used, _, low, high = amounts(found.message)
+    assert used == pytest.approx(make_plan(piece).plan.use("madder").used, rel=0.005)
+    assert (low, high) == pytest.approx((1e6 / 3386 / 0.60, 1e6 / 3386 / 0.06), rel=0.005)
+    counted = yarn(diameter=None, count=Count("300 tex", 300.0, "tex"), at_hand=few)
+    assert told(project(yarns=(counted,)), "not-enough-yarn").is_error
+    known = yarn(diameter=None, wraps=14 / 25.4, at_hand=Amount(length=1000.0))
+    assert told(project(yarns=(known,)), "not-enough-yarn").is_error  # a length needs no mass
+
+
 def test_reserve_short(project, yarn, told, codes):
     used = make_plan(project()).plan.use("madder").used
     piece = project(yarns=(yarn(at_hand=Amount(length=used * 1.04)),))

@@ -1,12 +1,13 @@
 """Thickness, width and number of tablets of whole pieces against finds and arithmetic."""
 
 import math
+from dataclasses import replace
 
 import pytest
 
 from sheetgen.model.pack import DraftLine, HoleColour, Tablets
 from sheetgen.model.project import Find, Sample
-from sheetgen.model.values import PicksOver, Reading
+from sheetgen.model.values import Count, PicksOver, Reading
 from sheetgen.plan.planner import make_plan
 
 
@@ -118,6 +119,75 @@ def test_a_find_as_thick_as_a_rope_stops_at_the_most(project):
     plan = make_plan(project(find=found(90.0), tablets=Tablets())).plan
     assert len(plan.pack.tablets) == 300
     assert plan.verdict.difference < -50
+
+
+def test_a_sample_outranks_the_formula_in_the_verdict(project, yarn, told):
+    """The ferry string: silk 30/2, forty ends; the sample is 1.65 mm, the find 1.9 mm.
+
+    Worked here: 30/2 spun silk is 590.541 / 30 = 19.68 tex (published, ASTM D2260), the sample
+    is as thick as yarns of 1.65 mm / R(40), whatever the formula says of the yarn. R(N) beyond
+    37 is near sqrt(N / 0.80): 1.9 / 1.65 = sqrt(N / 40) for N = 53, thirteen tablets of four.
+    """
+    silk = yarn(diameter=None, fibre="silk", count=Count("30/2", 590.541 / 30, "NeC", 2))
+    find = Find("x", thickness=Reading(1.9, 1.7, 2.1, False))
+    sample = Sample(diameter=Reading(1.65, 1.55, 1.75))
+    piece = project(yarns=(silk,), tablets=Tablets(number=10), find=find, sample=sample)
+    plan = make_plan(piece).plan
+    figure = plan.figures["tablets_for_find"]
+    assert (figure.value, plan.verdict.best_tablets) == (13, 13)
+    assert "sample" in figure.working
+    assert "sample" in figure.source
+    # geometry: both cords of so many ends swell alike, so 52 ends come to about 1.65 sqrt(52 / 40)
+    assert plan.verdict.best_size == pytest.approx(1.65 * math.sqrt(52 / 40), rel=0.01)
+    bare = make_plan(replace(piece, sample=None)).plan.figures["tablets_for_find"]
+    assert bare.value > 20  # without the sample the silk is thought 0.18 mm: 40 ends make 1.24 mm
+    assert "sample" not in bare.working
+
+
+def test_a_bands_sample_sets_the_width_of_a_tablet(project):
+    """Geometry: ten tablets measured 8 mm wide are 0.8 mm each, 12 mm need fifteen."""
+    find = Find("x", width=Reading(12.0, 11.0, 13.0, False))
+    sample = Sample(width=Reading(8.0, 7.8, 8.2))
+    piece = project(form="band", length=300.0, tablets=Tablets(10), find=find, sample=sample)
+    plan = make_plan(piece).plan
+    assert (plan.verdict.best_tablets, plan.verdict.best_size) == (15, pytest.approx(12.0))
+    assert "sample" in plan.figures["tablets_for_find"].working
+
+
+def test_far_from_the_find(project, codes, told):
+    """Published (Specht): R(12) = 4.0296, R(16) = 4.6154, R(28) = 6.0149, of 0.4 mm threads."""
+    cord = 0.4 * 4.029602
+    near, far = cord / 0.8, cord / 0.5  # 20 and 50 % too thin
+    assert codes(project(find=found(near))) == []
+    warned = told(project(find=found(far)), "far-from-find")
+    assert not warned.is_error
+    assert warned.path == ("tablets",)
+    assert "1.61 mm (50 %) thinner" in warned.message
+    # 3.22 mm / 0.4 mm = 8.06 = sqrt(N / 0.80) for N = 52, or a little more: 13 tablets
+    assert "13 tablets come nearest" in warned.hint
+    thick = told(project(find=found(cord / 2), tablets=Tablets(number=3)), "far-from-find")
+    assert "0.81 mm (100 %) thicker" in thick.message
+    # 0.81 mm / 0.4 mm = 2.01: one tablet has R(4) = 2.41, no number has less
+    assert "1 tablet comes nearest, at 0.97 mm" in thick.hint
+    # a reading as rough as that meets the prediction
+    rough = Find("x", thickness=Reading(far, cord * 0.99, far * 1.5, False))
+    assert codes(project(find=rough)) == []
+    # a rope is beyond any number of tablets that may be: then the yarn is what can be changed
+    rope = told(project(find=found(90.0), tablets=Tablets()), "far-from-find")
+    assert (rope.path, rope.hint) == (("find", "thickness"), "take a thicker yarn")
+
+
+def test_a_band_far_from_the_find(project, told):
+    """Geometry: ten tablets of four threads of 0.4 mm are 9.66 mm wide and 0.97 mm thick."""
+    find = Find("x", width=Reading(20.0, 19.0, 21.0), thickness=Reading(1.0, 0.9, 1.1))
+    piece = project(form="band", length=300.0, tablets=Tablets(10), find=find)
+    wide = told(piece, "far-from-find")
+    assert wide.path == ("tablets",)
+    assert "10.3 mm (52 %) narrower" in wide.message
+    assert "21 tablets come nearest, at 20.3 mm" in wide.hint
+    thin = replace(piece, find=Find("x", thickness=Reading(2.0, 1.9, 2.1)))
+    thinner = told(thin, "far-from-find")
+    assert (thinner.path, thinner.hint) == (("find", "thickness"), "take a thicker yarn")
 
 
 def test_a_band_is_held_against_the_finds_width(project):

@@ -107,3 +107,33 @@ def test_the_best_known_thickness_is_used(yarn):
     uncertain = measure_yarn(found, Ledger())
     assert (uncertain.diameter.low, uncertain.diameter.high) == (0.3, 0.5)
     assert uncertain.tex.low < uncertain.tex.value < uncertain.tex.high
+
+
+@pytest.mark.parametrize(
+    ("wraps", "low", "high"),
+    # from memory: knitting wools of 350 to 250, 420 to 360 and 200 to 180 m per 100 g
+    [(14, 300, 400), (18, 240, 280), (9, 500, 555)],
+)
+def test_soft_wool_lies_in_the_range_of_its_wraps(yarn, wraps, low, high):
+    figure = measure_yarn(yarn(diameter=None, wraps=wraps / 25.4), Ledger()).tex
+    assert figure.low <= low < high <= figure.high
+    assert figure.origin == "rule of thumb"
+    assert "weigh" in figure.next_measure
+
+
+@pytest.mark.parametrize(("count", "wraps"), [(4, 33), (5, 40)])
+def test_weaving_cotton_lies_in_the_range_of_its_wraps(yarn, count, wraps):
+    # from memory: 8/2 and 10/2 cotton wrap to about 33 and 40 an inch
+    cotton = yarn(diameter=None, fibre="cotton", wraps=wraps / 25.4)
+    figure = measure_yarn(cotton, Ledger()).tex
+    assert figure.low <= NEC / count <= figure.high
+    assert figure.value == pytest.approx(NEC / count, rel=0.3)
+
+
+@pytest.mark.parametrize("known", [{"wraps": 1.6}, {"diameter": 0.625}])
+def test_no_yarn_is_denser_than_the_firm_one(yarn, known):
+    """Geometry: the firmest yarn of 0.625 mm is 0.60 of a cylinder of fibre, 1.31 g/cm3."""
+    figure = measure_yarn(yarn(**({"diameter": None} | known)), Ledger()).tex
+    firm = math.pi / 4 * 0.0625**2 * 100_000 * 1.31 * 0.60
+    assert figure.high == pytest.approx(firm)
+    assert figure.low < figure.value < firm / 1.9
