@@ -15,7 +15,7 @@ class StandsFor:
 
     SHORTHAND = "name"
 
-    name: str = entry("text", "What the find has.")
+    name: str = entry("text", "What the find has.", example="a bead of jet")
     length: float | None = entry(
         "length", "Its length along the string.", default=None, low=0.5, high=200
     )
@@ -30,7 +30,9 @@ class BeadKind:
     SHORTHAND = "diameter"
 
     name: str
-    diameter: float = entry("length", "Diameter across the string.", low=0.5, high=200)
+    diameter: float = entry(
+        "length", "Diameter across the string.", low=0.5, high=200, example="6 mm"
+    )
     length: float | None = entry(
         "length",
         "Length along the string; left out, the diameter.",
@@ -88,13 +90,14 @@ class Finial:
 
     SHORTHAND = "name"
 
-    name: str = entry("text", "What it is.")
+    name: str = entry("text", "What it is.", example="bone drop")
     length: float | None = entry("length", "Its length.", default=None, low=0.5, high=500)
     diameter: float | None = entry("length", "Its width.", default=None, low=0.5, high=200)
     hole: float | None = entry("length", "Diameter of its hole.", default=None, low=0.1, high=100)
     takes: float | None = entry(
         "length",
-        "Cord that passes inside it, at each end; left out, its length.",
+        "Cord that runs through it and cannot be seen: so much of each of the ends that go in; "
+        "left out, its length.",
         default=None,
         low=0,
         high=500,
@@ -119,7 +122,9 @@ class KnotSize:
 class Beads:
     """The beads of a string."""
 
-    kinds: tuple[BeadKind, ...] = entry("named parts", "Kinds of bead by name.", part=BeadKind)
+    kinds: tuple[BeadKind, ...] = entry(
+        "named parts", "Kinds of bead by name.", part=BeadKind, example="{small: 6 mm}"
+    )
     order: tuple[OrderItem, ...] = entry(
         "order",
         "Along the cord: “10 small”, “large”, “gap 3 mm”, “knot”, {repeat: 5, of: [...]}.",

@@ -23,7 +23,7 @@ class Find:
 
     SHORTHAND = "name"
 
-    name: str = entry("text", "What it is, and where it was found.")
+    name: str = entry("text", "What it is, and where it was found.", example="Cord from a well")
     invented: bool = entry("yes-no", "An invented find, for teaching or trying out.", default=False)
     dated: str | None = entry("text", "Its date.", default=None)
     kept: str | None = entry("text", "Where it is kept, with its number there.", default=None)
@@ -126,7 +126,7 @@ class Event:
 
     SHORTHAND = "name"
 
-    name: str = entry("text", "Name of the event.")
+    name: str = entry("text", "Name of the event.", example="Spring market")
     place: str | None = entry("text", "Where.", default=None)
     dates: str | None = entry("text", "When.", default=None)
 
@@ -135,9 +135,11 @@ class Event:
 class Project:
     """One description: lengths in mm, masses in g, times in min, rates per mm."""
 
-    piece: str = entry("text", "What is made.")
-    form: str = entry("choice", "What kind of piece.", choices=FORMS)
-    yarns: tuple[Yarn, ...] = entry("named parts", "Yarns by name.", part=Yarn)
+    piece: str = entry("text", "What is made.", example="Purse cord")
+    form: str = entry("choice", "What kind of piece.", choices=FORMS, example="cord")
+    yarns: tuple[Yarn, ...] = entry(
+        "named parts", "Yarns by name.", part=Yarn, example="{red: {fibre: wool, count: 20/2 Nm}}"
+    )
     number: str | None = entry("text", "Number of the piece in your register.", default=None)
     maker: str | None = entry("text", "Who makes it.", default=None)
     belongs_to: str | None = entry("text", "Group or person it is made for.", default=None)

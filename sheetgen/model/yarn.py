@@ -37,7 +37,8 @@ class Yarn:
     )
     wraps: float | None = entry(
         "rate",
-        "Firm wraps side by side on a ruler.",
+        "Firm wraps side by side on a ruler, pushed together until no more go in (the loose wraps "
+        "that knitters count are wider).",
         default=None,
         low=0.1,
         high=50,

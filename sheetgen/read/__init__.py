@@ -10,11 +10,12 @@ from types import MappingProxyType
 
 from sheetgen.diagnostics import Diagnostic, Path, Span, has_errors, placed
 from sheetgen.model import Project
+from sheetgen.read.causes import no_space, told_no_space
 from sheetgen.read.cross import check_agreement
 from sheetgen.read.findings import Findings
 from sheetgen.read.nodes import parse
 from sheetgen.read.parts import read_part
-from sheetgen.read.tree import Node, Pairs, Refused, places
+from sheetgen.read.tree import Node, Pairs, Refused, Text, places
 from sheetgen.read.walk import Walk
 
 __all__ = ["ReadResult", "read_description"]
@@ -50,7 +51,10 @@ def read_description(data: bytes) -> ReadResult:
 
 def _read_project(root: Node, spans: Mapping[Path, Span], findings: Findings) -> Project | None:
     if not isinstance(root, Pairs):
-        if not isinstance(root, Refused):
+        if isinstance(root, Text) and (pair := no_space(root.value)):
+            plain = told_no_space(pair[0], pair[1].split()[0])
+            findings.error(plain.code, plain.message, span=root.span, hint=plain.hint)
+        elif not isinstance(root, Refused):
             findings.error(
                 "no-keys",
                 "this is not a description: it has no keys",

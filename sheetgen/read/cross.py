@@ -10,11 +10,11 @@ from collections.abc import Mapping
 from sheetgen.diagnostics import Path, Span
 from sheetgen.model.pack import Tablets
 from sheetgen.model.project import Project
-from sheetgen.model.values import Reading
+from sheetgen.model.values import UNKNOWN, Reading
 from sheetgen.model.yarn import Yarn
 from sheetgen.read.counts import SPUN_SILK
 from sheetgen.read.findings import Findings
-from sheetgen.read.uses import check_names, check_unused_beads
+from sheetgen.read.uses import check_holes, check_names, check_unused_beads
 from sheetgen.read.walk import UNREAD, Walk
 
 _LETTERS = 2
@@ -33,6 +33,7 @@ def check_agreement(project: Project, walk: Walk, spans: Mapping[Path, Span]) ->
     _pack_size(project, walk.findings, ("tablets",) if ("tablets",) in spans else ("form",))
     _drafts(project.tablets, walk.findings)
     _beads_and_form(project, walk.findings)
+    check_holes(project, walk.findings)
     _ends(project, walk.findings)
     _weft_of_band(project, walk.findings, spans)
 
@@ -123,12 +124,17 @@ def _pack_size(project: Project, findings: Findings, path: Path) -> None:
     thickness = project.find.thickness if project.find is not None else None
     if thickness is UNREAD or isinstance(thickness, Reading):
         return
+    unknown = thickness is UNKNOWN
     findings.error(
         "no-tablets",
         "nothing tells how many tablets there are",
-        path,
-        allowed="the number of tablets, or the thickness of the find",
-        hint="add e.g. “tablets: 3”, or to the find “thickness: about 3 mm”",
+        ("find", "thickness") if unknown else path,
+        allowed="the number of tablets"
+        if unknown
+        else "the number of tablets, or the thickness of the find",
+        hint="add e.g. “tablets: 3”"
+        if unknown
+        else "add e.g. “tablets: 3”, or to the find “thickness: about 3 mm”",
     )
 
 
@@ -164,6 +170,7 @@ def _beads_and_form(project: Project, findings: Findings) -> None:
             hint="add “beads”, or make it a cord",
         )
     if project.beads is not None and project.form in ("cord", "band"):
+        findings.withdraw_at("wrong-kind", ("beads",))
         findings.error(
             "beads-not-strung",
             f"beads are strung on a loop or a straight string, not on a {project.form}",

@@ -66,6 +66,21 @@ class Findings:
         """Note something worth knowing that stops nothing."""
         self._add("warning", code, message, path, span, given, allowed, hint)
 
+    def errors_in(self, line: int) -> bool:
+        """True when an error has been told in that line."""
+        return any(d.is_error and d.span and d.span.line == line for d in self.diagnostics)
+
+    def withdraw(self, code: str, line: int) -> bool:
+        """Take back what was told by that code in a line, its cause being known; True if it was."""
+        kept = [d for d in self.diagnostics if (d.code, d.span and d.span.line) != (code, line)]
+        taken = len(kept) < len(self.diagnostics)
+        self.diagnostics = kept
+        return taken
+
+    def withdraw_at(self, code: str, path: Path) -> None:
+        """Take back what was told by that code of the value at a path."""
+        self.diagnostics = [d for d in self.diagnostics if (d.code, d.path) != (code, path)]
+
     def _add(
         self,
         severity: Severity,

@@ -8,15 +8,16 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator
-from dataclasses import dataclass, field
-from typing import Protocol
 
 import yaml
 
 from sheetgen.diagnostics import Path, Span
 from sheetgen.read import syntax
+from sheetgen.read.causes import causes
 from sheetgen.read.decoding import INVISIBLE, composed, decoded
+from sheetgen.read.empties import tell_empty
 from sheetgen.read.findings import Findings
+from sheetgen.read.frames import Mark, Open
 from sheetgen.read.syntax import Plain, in_plain_words
 from sheetgen.read.tree import Items, Node, Pairs, Refused, Text
 
@@ -25,8 +26,6 @@ MOST_NODES = 50_000
 """The parser takes a second for so many; no description has a tenth of it."""
 
 _LOST_COLOUR = re.compile(r"[ \t]+#[0-9A-Fa-f]{6}\b")
-_COLON = re.compile(r"\s*:")
-_REMARK = re.compile(r"[ \t]*#")
 
 
 def parse(data: bytes, findings: Findings) -> Node | None:
@@ -35,34 +34,8 @@ def parse(data: bytes, findings: Findings) -> Node | None:
     return None if text is None else _Builder(text, findings).run()
 
 
-class _Mark(Protocol):
-    """A place in the text as the parser gives it, from 0."""
-
-    @property
-    def line(self) -> int: ...
-    @property
-    def column(self) -> int: ...
-
-
 class _Stop(Exception):  # noqa: N818  # not an error: the mistake has been noted
     """Reading cannot go on."""
-
-
-@dataclass(slots=True)
-class _Open:
-    """A list or mapping whose end has not been seen."""
-
-    start: _Mark | None
-    is_list: bool
-    items: list[Node] = field(default_factory=list)
-    pairs: dict[str, tuple[Text, Node]] = field(default_factory=dict)
-    key: Text | Refused | None = None
-
-    def step(self) -> Path:
-        """Where the next value stands inside it, when that can be said."""
-        if self.is_list:
-            return (len(self.items),)
-        return (self.key.value,) if isinstance(self.key, Text) else ()
 
 
 class _Builder:
@@ -72,7 +45,7 @@ class _Builder:
         self.text = text
         self.lines = text.split("\n")
         self.findings = findings
-        self.open: list[_Open] = []
+        self.open: list[Open] = []
         self.root: Node | None = None
         self.count = 0
 
@@ -137,7 +110,7 @@ class _Builder:
         if len(self.open) >= DEEPEST:
             self._error(syntax.TOO_DEEP, span)
             raise _Stop
-        self.open.append(_Open(event.start_mark, isinstance(event, yaml.SequenceStartEvent)))
+        self.open.append(Open(event.start_mark, isinstance(event, yaml.SequenceStartEvent)))
 
     def _no_tag(self, event: yaml.ScalarEvent | yaml.CollectionStartEvent, span: Span) -> None:
         if event.tag is not None:
@@ -164,23 +137,8 @@ class _Builder:
             self.root = Refused(span)
             return
         key = self.open[-1].key
-        if key is None and not self.open[-1].is_list:
-            self._error(syntax.NO_KEY, span)
-        elif isinstance(key, Text):
-            self._error(
-                self._why_empty(span, key.span), key.span, f"“{key.value[:60]}” has no value"
-            )
-        else:
-            self._error(self._why_empty(span, span), span)
+        tell_empty(self.open[-1], span, self._path(), self.lines, self.findings)
         self._put(Refused(key.span if key else span))
-
-    def _why_empty(self, span: Span, key: Span) -> Plain:
-        """A value that is not there may have been taken for something else."""
-        if _REMARK.match(self._line(span.line), span.column - 1):
-            return syntax.REMARK_ONLY
-        if span != key and not _COLON.match(self._line(key.line), key.column - 1 + key.length):
-            return syntax.COMMA_IN_BRACES
-        return syntax.EMPTY
 
     def _put(self, node: Node) -> None:
         if not self.open:
@@ -192,11 +150,9 @@ class _Builder:
         elif frame.key is None:
             frame.key = self._key(frame, node)
         else:
-            if isinstance(frame.key, Text):
-                frame.pairs[frame.key.value] = (frame.key, node)
-            frame.key = None
+            frame.put_value(node)
 
-    def _key(self, frame: _Open, node: Node) -> Text | Refused:
+    def _key(self, frame: Open, node: Node) -> Text | Refused:
         """The node as a key of the mapping, or Refused after telling why it cannot be one."""
         if isinstance(node, Refused):
             return node
@@ -226,7 +182,7 @@ class _Builder:
     def _path(self) -> Path:
         return tuple(step for frame in self.open for step in frame.step())
 
-    def _span(self, start: _Mark | None, end: _Mark | None) -> Span:
+    def _span(self, start: Mark | None, end: Mark | None) -> Span:
         if start is None or end is None:
             return Span(1, 1)
         if start.line == end.line:
@@ -236,11 +192,13 @@ class _Builder:
         return Span(start.line + 1, start.column + 1, max(1, length))
 
     def _syntax(self, problem: yaml.MarkedYAMLError) -> None:
-        plain = in_plain_words(problem.context or "", problem.problem or "")
-        mark = problem.problem_mark
-        if mark is None or (plain.at_start and problem.context_mark is not None):
-            mark = problem.context_mark
-        self._error(plain, self._span(mark, mark))
+        """Tell why the parser broke off, unless its line has been told of already."""
+        opened = self.open[-1].start if self.open else None
+        for plain, span in causes(problem, self.lines, opened):
+            if plain is syntax.LOST_END:
+                self.findings.withdraw(plain.code, span.line)
+            if not self.findings.errors_in(span.line):
+                self._error(plain, span)
 
     def _error(self, plain: Plain, span: Span, message: str = "") -> None:
         self.findings.error(

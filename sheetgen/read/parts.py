@@ -10,20 +10,18 @@ from sheetgen.diagnostics import Path
 from sheetgen.model.schema import Entry, Kind, entries, shorthand
 from sheetgen.model.values import UNKNOWN, Unknown
 from sheetgen.read import counts, holes, measures, plain, selections, steps, stringing
-from sheetgen.read.findings import Misread, did_you_mean, listed
+from sheetgen.read.findings import Misread, listed
+from sheetgen.read.keys import not_set_in, set_in_too_far, written_keys
 from sheetgen.read.names import PART_NAMES
-from sheetgen.read.tree import Items, Node, Pairs, Refused, Text
+from sheetgen.read.tree import Items, Node, Pairs, Text
 from sheetgen.read.walk import UNREAD, Mention, Reader, Walk, from_text, label, misread, wrong_kind
-
-Written = dict[str, tuple[Node, Path]]
-"""What stands under each key of a part, and where."""
 
 
 def read_part(walk: Walk, node: Node, path: Path, part: type, **given: Any) -> Any:
     """An instance of the model class, unread fields UNREAD; ``given``: fields that are no key."""
-    written = _written(walk, node, path, part)
+    written = written_keys(walk, node, path, part)
     for key, (field, entry) in entries(part).items():
-        if written is None:
+        if written is None or (not path and key in walk.misplaced):
             value = UNREAD
         elif key in written:
             value = _read_field(walk, written[key], part, field.name, entry)
@@ -61,43 +59,16 @@ def _may_be_unknown(part: type, field_name: str) -> bool:
     return Unknown in get_args(get_type_hints(part)[field_name])
 
 
-def _written(walk: Walk, node: Node, path: Path, part: type) -> Written | None:
-    """Each known key with its node, unknown ones told; None when there can be no keys."""
-    known = entries(part)
-    short = shorthand(part)
-    if isinstance(node, Text) and short is not None:
-        return {short: (node, path)}
-    if not isinstance(node, Pairs):
-        keys = listed(known)
-        wrong_kind(walk, node, path, "a set of keys", f"write lines “key: value”; keys: {keys}")
-        return None
-    found: Written = {}
-    for key, value in node.pairs:
-        if key.value in known:
-            found[key.value] = (value, (*path, key.value))
-        elif not (isinstance(value, Refused) or walk.findings.full):
-            walk.findings.error(
-                "unknown-key",
-                f"“{key.value[:60]}” is not a key of {label(path)}",
-                (*path, key.value),
-                span=key.span,
-                given=key.value,
-                allowed=listed(known),
-                hint=did_you_mean(key.value, known, "take it out, or put it into “notes”"),
-            )
-    return found
-
-
 def _missing(walk: Walk, node: Node, path: Path, key: str, entry: Entry) -> Any:
-    example = f": write e.g. “{key}: {entry.example}”" if entry.example else ""
     choices = listed(entry.choices)
+    example = entry.example or next(iter(entry.choices), "")
     walk.findings.error(
         "missing-key",
         f"“{key}” is missing in {label(path)}",
         path,
         span=None if path else node.span,
         allowed=choices,
-        hint=f"{entry.doc}{example}",
+        hint=f"add e.g. “{key}: {example}”" if example else entry.doc,
     )
     return UNREAD
 
@@ -116,17 +87,34 @@ def _parts(walk: Walk, node: Node, path: Path, entry: Entry) -> Any:
 
 def _named_parts(walk: Walk, node: Node, path: Path, entry: Entry) -> Any:
     if not isinstance(node, Pairs) or not node.pairs:
-        wrong_kind(walk, node, path, "a name for each", "write lines “name: {...}”")
+        dashes = "take the dashes away and " if isinstance(node, Items) and node.items else ""
+        wrong_kind(walk, node, path, "a name for each", f"{dashes}write lines “name: {{...}}”")
         return UNREAD
     part = _class_of(entry)
+    stray = _stray(walk, node, path, part)
     names = PART_NAMES.get(part)
     found = []
     for key, value in node.pairs:
+        if key.value in stray:
+            continue
         at = (*path, key.value)
         if names and (problem := names.fault(key.value)):
             misread(walk, problem, key, at)
         found.append(read_part(walk, value, at, part, name=key.value))
     return tuple(found)
+
+
+def _stray(walk: Walk, node: Pairs, path: Path, part: type) -> set[str]:
+    """Keys among the names that are no names: set in too little or too far, and told."""
+    inner = entries(part)
+    names = {key.value for key, _ in node.pairs} - inner.keys()
+    stray = not_set_in(walk, node, path, lambda _: inner, names)
+    for key, value in node.pairs:
+        own = isinstance(value, Text) and shorthand(part) is not None
+        own |= isinstance(value, Pairs) and any(k.value in inner for k, _ in value.pairs)
+        if key.value in names and not own and set_in_too_far(walk, node, key, path):
+            stray.add(key.value)
+    return stray
 
 
 def _class_of(entry: Entry) -> type:

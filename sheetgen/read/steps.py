@@ -27,15 +27,17 @@ from sheetgen.read.walk import UNREAD, Mention, Walk, misread, one_line, whole_n
 MOST_PICKS = 100_000
 GROUPS: Path = ("tablets", "groups")
 FLIP = "flip"
+_WORDS = (*MOTIONS, FLIP)
 _WANTED = "turning steps"
 _FORMS = "forward 4, backward 4, idle 2, flip, {border: forward 4, 7: idle 4, rest: backward 4}"
 
 
 def turning(walk: Walk, node: Node, path: Path, entry: Entry) -> Any:
     """The steps of one pass through the list, at most :data:`MOST_PICKS` picks."""
-    steps = sequence(walk, node, path, _step, _WANTED)
-    if steps is UNREAD:
+    found = sequence(walk, node, path, _steps, _WANTED)
+    if found is UNREAD:
         return UNREAD
+    steps = _flat(found)
     total = picks_in(steps)
     if not 1 <= total <= MOST_PICKS:
         many = f"{total} picks" if total < 10**9 else "far too many picks"
@@ -61,25 +63,47 @@ def picks_in(steps: Iterable[Step]) -> int:
     return total
 
 
-def _step(walk: Walk, node: Node, path: Path) -> Any:
+def _steps(walk: Walk, node: Node, path: Path) -> Any:
+    """The steps of one entry of the list: a text may name several, parted by commas."""
     if isinstance(node, Pairs) and is_repeat(node, "steps"):
-        times, steps = repeated(walk, node, path, "steps", _step, _WANTED)
-        return UNREAD if UNREAD in (times, steps) else Repeat(times, steps)
+        times, steps = repeated(walk, node, path, "steps", _steps, _WANTED)
+        return UNREAD if UNREAD in (times, steps) else (Repeat(times, _flat(steps)),)
     if isinstance(node, Pairs):
-        return _groups_move(walk, node, path)
+        move = _groups_move(walk, node, path)
+        return UNREAD if move is UNREAD else (move,)
     if not isinstance(node, Text):
         hint = "take out one pair of brackets" if isinstance(node, Items) else ""
         wrong_kind(walk, node, path, "a turning step", hint)
         return UNREAD
     try:
-        written = one_line(node.value)
-        word, _, rest = written.partition(" ")
-        if word == FLIP:
-            return _flip(walk, rest, path)
-        motion, picks = _motion(written, (*MOTIONS, FLIP))
+        return tuple(_step(walk, written, path) for written in _parted(one_line(node.value)))
     except Misread as problem:
         misread(walk, problem, node, path)
         return UNREAD
+
+
+def _flat(steps: Iterable[Iterable[Step]]) -> tuple[Step, ...]:
+    return tuple(step for group in steps for step in group)
+
+
+def _parted(written: str) -> list[str]:
+    """``forward 4, flip a, b, idle 2`` as its steps: names after a flip belong to it."""
+    found: list[str] = []
+    for part in (part.strip() for part in written.split(",")):
+        if found and found[-1].partition(" ")[0] == FLIP and part.split(" ")[0] not in _WORDS:
+            found[-1] += f", {part}"
+        else:
+            found.append(part)
+    return found
+
+
+def _step(walk: Walk, written: str, path: Path) -> Step:
+    word, _, rest = written.partition(" ")
+    if word == FLIP:
+        return _flip(walk, rest, path)
+    if word.isdigit() and rest in MOTIONS:
+        raise Misread("not-a-step", "the number comes last", hint=f"write {rest} {word}")
+    motion, picks = _motion(written, _WORDS)
     return Turns(picks, (Move(WHOLE_PACK, motion),))
 
 

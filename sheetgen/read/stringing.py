@@ -24,6 +24,7 @@ GAP, KNOT = "gap", "knot"
 _GAP_LENGTH = Entry("length", "Bare cord between beads.", low=0.1, high=2000)
 _WANTED = "beads, gaps and knots"
 _FORMS = "10 small, large, gap 3 mm, knot, {repeat: 5, of: [...]}"
+_TIMES = re.compile(r"(\d+) ?[x×*] (\S+)", re.ASCII)
 _COUNTED = re.compile(r"(\S+) (\S+)")
 
 
@@ -84,9 +85,13 @@ def _item(walk: Walk, written: str, path: Path) -> OrderItem:
     if word == GAP:
         return Gap(length(rest, _GAP_LENGTH))
     match = _COUNTED.fullmatch(written)
+    if times := _TIMES.fullmatch(written):
+        raise Misread("not-beads", "no × is needed", hint=f"write {times[1]} {times[2]}")
     if not written or (" " in written and not match):
         raise Misread("not-beads", f"“{written[:40]}” cannot be strung", hint=f"e.g. {_FORMS}")
     kind = match[2] if match else written
+    if match and kind.isdigit() and not match[1].isdigit():
+        raise Misread("not-beads", "the number comes first", hint=f"write {kind} {match[1]}")
     number = whole_number(match[1], 1, MOST_BEADS) if match else 1
     if kind in (GAP, KNOT):
         raise Misread("not-beads", f"a number before “{kind}”", hint=f"repeat it: e.g. {_FORMS}")

@@ -54,11 +54,28 @@ COMMA_IN_BRACES = Plain(
     "no value",
     "inside { } a comma begins a new key: put a value with a comma in quotes",
 )
+COMMA_UNQUOTED = Plain(
+    "needs-quotes", "inside { } a comma begins a new key", "put the whole value in quotes"
+)
+NO_SPACE = Plain("no-space", "a colon without a space after it", "put a space after the colon")
+LOST_END = Plain(
+    "hash-is-remark",
+    "a # after a space begins a remark: it swallows the closing bracket too",
+    "put the whole value in quotes, e.g. 'dark red #aa1122'",
+)
+QUOTE = Plain(
+    "quote", "a quote is opened and not closed", "close it with the same mark", at_start=True
+)
+DASH_AMONG_KEYS = Plain(
+    "dash",
+    "a line that begins with “- ” stands among lines with keys",
+    "take the dash away; or begin every line here with one, where a list is wanted",
+)
 NO_KEY = Plain("key", "a colon without a key before it", "write “key: value”")
 ODD_KEY = Plain("key", "a key must be a word or a line", "write “key: value”")
 DUPLICATE = Plain("duplicate-key", "a key is given twice", "keep one of the two")
 
-_BRACKET = Plain(
+BRACKET = Plain(
     "bracket",
     "a bracket is opened and not closed, or a comma is missing in it",
     "close it with the same kind of bracket; inside, part the values with commas",
@@ -97,15 +114,9 @@ _KNOWN: tuple[tuple[str, Plain], ...] = (
             "put each “- ” on a line of its own below the key, or write [one, two]",
         ),
     ),
-    ("expected ',' or", _BRACKET),
-    (
-        "found unexpected end of stream",
-        Plain("quote", "a quote is opened and not closed", "close it with the same mark", True),
-    ),
-    (
-        "found unexpected document separator",
-        Plain("quote", "a quote is opened and not closed", "close it with the same mark", True),
-    ),
+    ("expected ',' or", BRACKET),
+    ("found unexpected end of stream", QUOTE),
+    ("found unexpected document separator", QUOTE),
     (
         "could not find expected ':'",
         Plain("no-colon", "a key without a colon", "write “key: value”", at_start=True),

@@ -1,14 +1,15 @@
-"""Names used against names given: takes the read values and what they mention, adds diagnostics."""
+"""Names used against names given, holes against beads: takes the read values, adds diagnostics."""
 
 from __future__ import annotations
 
 from itertools import islice
 
-from sheetgen.model.beads import BeadKind
+from sheetgen.diagnostics import Path
+from sheetgen.model.beads import BeadKind, Finial
 from sheetgen.model.pack import Group
 from sheetgen.model.project import Project
 from sheetgen.model.yarn import Yarn
-from sheetgen.read.findings import did_you_mean, listed
+from sheetgen.read.findings import Findings, did_you_mean, listed, nearest
 from sheetgen.read.walk import UNREAD, Named, Walk
 
 _MOST_LISTED = 20
@@ -47,11 +48,36 @@ def check_unused_beads(project: Project, walk: Walk) -> None:
     if not project.beads or project.beads.order is UNREAD:
         return
     used = {mention.name for mention in walk.mentions if mention.what == "kind of bead"}
+    names = [kind.name for kind in project.beads.kinds]
+    meant = {nearest(name, names) for name in used - {*names}}
     for kind in project.beads.kinds:
-        if kind and kind.name not in used:
+        if kind and kind.name not in used | meant:
             walk.findings.warning(
                 "unused-bead",
                 f"no “{kind.name}” is in the order",
                 ("beads", "kinds", kind.name),
                 hint="string it in the order, or take the kind out",
+            )
+
+
+def check_holes(project: Project, findings: Findings) -> None:
+    """A hole is narrower than what it is bored through."""
+    if not project.beads:
+        return
+    parts: list[tuple[str, Path, BeadKind | Finial]] = [
+        ("bead", ("beads", "kinds", kind.name), kind) for kind in project.beads.kinds
+    ]
+    if project.beads.finial:
+        parts.append(("finial", ("beads", "finial"), project.beads.finial))
+    for what, path, part in parts:
+        hole, across = part.hole, part.diameter
+        if hole and across and hole >= across:
+            than = "as wide as" if hole == across else "wider than"
+            findings.error(
+                "hole-too-wide",
+                f"the hole of {hole:g} mm is {than} the {what} of {across:g} mm",
+                (*path, "hole"),
+                given=f"{hole:g} mm",
+                allowed=f"less than {across:g} mm",
+                hint="measure both again: the diameter is across the string, over all",
             )

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass, field
 from typing import Any, Literal, NamedTuple
@@ -51,6 +52,8 @@ class Walk:
     findings: Findings
     values: dict[Path, Any] = field(default_factory=dict)
     mentions: list[Mention] = field(default_factory=list)
+    misplaced: set[str] = field(default_factory=set)
+    """Keys of the piece that were found in a part of it."""
 
 
 Reader = Callable[[Walk, Node, Path, Entry], Any]
@@ -128,14 +131,22 @@ def each(node: Node, path: Path) -> list[tuple[Node, Path]]:
     return [(node, path)]
 
 
+_SPELT = re.findall(r"\w+", "one two three four five six seven eight nine ten eleven twelve")
+_IN_WORDS = {
+    **{word: f"write {n}" for n, word in enumerate(_SPELT, start=1)},
+    **dict.fromkeys(("no", "none", "false"), "if there are none, leave the line out"),
+    **dict.fromkeys(("yes", "true"), "write how many, in digits"),
+}
+"""What to write instead of a word where a whole number is wanted."""
+
+
 def whole_number(text: str, low: int, high: int) -> int:
     """Read digits between ``low`` and ``high``; Misread says what is wrong."""
     allowed = f"{low} to {high}"
     digits = text.removeprefix("-")
     if not (digits.isascii() and digits.isdigit()):
-        raise Misread(
-            "not-whole", "this is not a whole number", allowed=allowed, hint="digits only"
-        )
+        hint = _IN_WORDS.get(text.casefold(), "digits only")
+        raise Misread("not-whole", "this is not a whole number", allowed=allowed, hint=hint)
     if len(digits) > 1 and digits.startswith("0"):
         plain = digits.lstrip("0") or "0"
         raise Misread(

@@ -111,6 +111,17 @@ def test_wide_encodings_are_named(encoding: str) -> None:
     (found,) = read_description(LOOP.encode(encoding)).diagnostics
     assert found.code == "encoding"
     assert encoding[:6].upper() in found.message
+    assert found.span is None  # its line would be nothing but noise
+
+
+@pytest.mark.parametrize(
+    ("start", "what"),
+    [(b"%PDF-1.4\n", "a PDF"), (b"\x89PNG\r\n", "PNG"), (b"PK\x03\x04", "packed")],
+)
+def test_a_file_of_another_kind_is_named(start: bytes, what: str) -> None:
+    (found,) = read_description(start + bytes(range(256))).diagnostics
+    assert (found.code, found.span) == ("not-a-text", None)
+    assert what in found.message
 
 
 def test_the_place_of_a_foreign_character() -> None:

@@ -230,6 +230,16 @@ def test_selections(written: str, wanted: tuple[int, ...]) -> None:
     assert value(Exceptional, "tablets", written, number=10) == wanted
 
 
+def test_turning_in_one_text_is_a_list() -> None:
+    one = value(Project, "turning", "forward 4, backward 4")
+    assert one == value(Project, "turning", "[forward 4, backward 4]")
+    tablets = (1, 3)
+    assert value(Project, "turning", "forward, flip 1, 3, idle 2", number=4)[1:] == (
+        Flip((), tablets),
+        *value(Project, "turning", "idle 2"),
+    )
+
+
 def test_groups() -> None:
     groups = value(Tablets, "groups", "{border: '1-2, 9-10', middle: 3-8}", number=10)
     assert [(g.name, len(g.tablets)) for g in groups] == [("border", 4), ("middle", 6)]
