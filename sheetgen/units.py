@@ -217,11 +217,13 @@ _TOGETHER = {"length": "1 m 20 cm", "mass": "1 lb 4 oz", "time": "2 h 30 min"}
 def _unreadable(text: str, dimension: Dimension) -> QuantityError:
     example = _EXAMPLE[dimension]
     if _BARE.fullmatch(text):
-        return QuantityError("no-unit", "a number without a unit", _add_unit(text, dimension))
+        wanted = f"add one of {', '.join(WRITTEN[dimension])}, e.g. {text} {CANONICAL[dimension]}"
+        if dimension == "time":
+            wanted = f"write {text} h or {text} min"
+        return QuantityError("no-unit", "a number without a unit", wanted)
     if _COMMA.fullmatch(text):
-        return QuantityError(
-            "comma", "a comma in a number", f"write the point: {text.replace(',', '.')}"
-        )
+        point = f"write the point: {text.replace(',', '.')}"
+        return QuantityError("comma", "a comma in a number", point)
     if text.startswith("-"):
         return QuantityError("negative", f"a {dimension} cannot be negative", f"e.g. {example}")
     bare = text.strip(_QUOTES + " ")
@@ -233,12 +235,6 @@ def _unreadable(text: str, dimension: Dimension) -> QuantityError:
     return QuantityError(
         "not-a-quantity", f"this is not a {dimension}", f"write a number and a unit, e.g. {example}"
     )
-
-
-def _add_unit(text: str, dimension: Dimension) -> str:
-    if dimension == "time":
-        return f"write {text} h or {text} min"
-    return f"add one of {', '.join(WRITTEN[dimension])}, e.g. {text} {CANONICAL[dimension]}"
 
 
 def _wrong_unit(unit: str, dimension: Dimension) -> QuantityError:

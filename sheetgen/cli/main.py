@@ -53,6 +53,25 @@ class Program(click.Group):
             code = AT_FAULT
         sys.exit(code)
 
+    def resolve_command(
+        self, ctx: click.Context, args: list[str]
+    ) -> tuple[str | None, click.Command | None, list[str]]:
+        """The command; where a file stands in its place, the line that was meant."""
+        try:
+            return super().resolve_command(ctx, args)
+        except click.UsageError:
+            if not args[0].endswith((".yaml", ".yml")):
+                raise
+            meant = terminal.seen(f"sheetgen check {args[0]}")
+            words = f"A command is wanting. Did you mean: {meant}"
+            raise click.UsageError(words, ctx) from None
+
+
+def _pdf_file(context: click.Context, option: click.Parameter, value: Path | None) -> Path | None:
+    if value is not None and str(value) == "-":
+        raise click.BadParameter("A sheet goes into a file: write e.g. --out sheet.pdf")
+    return value
+
 
 @click.group(
     cls=Program,
@@ -73,7 +92,12 @@ def main() -> None:
 @click.option(
     "--sheet", type=click.Choice(SHEETS), default="loom", show_default=True, help="Which sheet."
 )
-@click.option("--out", type=Path, help="File to write; left out, PROJECT-loom.pdf beside PROJECT.")
+@click.option(
+    "--out",
+    type=Path,
+    callback=_pdf_file,
+    help="PDF file to write; left out, PROJECT-loom.pdf beside PROJECT.",
+)
 @click.option(
     "--paper", type=click.Choice(PAPERS), help="Paper; left out, that of the description."
 )

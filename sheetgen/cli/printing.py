@@ -55,6 +55,14 @@ def fault_of(out: Path, description: Path) -> Diagnostic | None:
             return file_error(
                 "unwritable-file", "this is the description itself", given=str(out), hint=hint
             )
+        if out.suffix.lower() != ".pdf":
+            hint = f"write --out {out.stem}.pdf"
+            return file_error(
+                "unwritable-file",
+                "a sheet is a PDF, and its name ends in .pdf",
+                given=str(out),
+                hint=hint,
+            )
     except (OSError, ValueError) as problem:
         return file_error("unwritable-file", reason(problem), given=str(out))
     return None

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import errno
 import os
+from contextlib import suppress
 from dataclasses import dataclass, field
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -78,7 +79,7 @@ def read_bytes(file: Path) -> bytes | Diagnostic:
         with file.open("rb") as stream:
             data = stream.read(MOST_BYTES + 1)
     except (OSError, ValueError) as problem:
-        return file_error("unreadable-file", reason(problem), given=str(file))
+        return file_error("unreadable-file", reason(problem), given=str(file), hint=_meant(file))
     if len(data) > MOST_BYTES:
         return file_error(
             "too-large",
@@ -87,6 +88,16 @@ def read_bytes(file: Path) -> bytes | Diagnostic:
             hint="is it the right file?",
         )
     return data
+
+
+def _meant(file: Path) -> str:
+    """The description whose ending was left out, where there is one."""
+    with suppress(OSError, ValueError):
+        for ending in (".yaml", ".yml"):
+            longer = file.with_name(f"{file.name}{ending}")
+            if not file.exists() and longer.is_file():
+                return f"did you mean {longer}?"
+    return ""
 
 
 def file_error(code: str, message: str, **more: str) -> Diagnostic:

@@ -51,6 +51,25 @@ def test_a_command_line_that_cannot_be_understood_is_2(run, words):
     assert "Usage: " in result.stderr
 
 
+def test_a_sheet_does_not_go_to_the_terminal(run, piece):
+    result = run("print", piece("cord"), "--out", "-")
+    assert (result.exit_code, result.stdout) == (2, "")
+    assert "A sheet goes into a file: write e.g. --out sheet.pdf" in result.stderr
+
+
+def test_a_file_without_a_command_is_shown_with_one(run):
+    result = run("base.yaml")
+    assert (result.exit_code, result.stdout) == (2, "")
+    assert "Did you mean: sheetgen check base.yaml" in result.stderr
+
+
+def test_a_file_named_without_its_ending_is_offered_with_it(run, piece):
+    file = piece("cord")
+    result = run("check", file.with_suffix(""))
+    assert result.exit_code == 1
+    assert f"did you mean {file}?" in " ".join(result.stdout.split())
+
+
 def test_the_papers_offered_are_those_there_are():
     assert tuple(PAPERS) == commands.PAPERS
 
@@ -209,6 +228,7 @@ def test_a_file_that_never_ends_is_not_read_to_its_end(run):
         ("nowhere/sheet.pdf", "there is no such folder"),
         ("cord.yaml", "this is the description itself"),
         ("cord.yaml/sheet.pdf", "there is no such folder"),
+        ("sheet.txt", "a sheet is a PDF, and its name ends in .pdf"),
         ("n" * 300, "the name is too long"),
     ],
 )
