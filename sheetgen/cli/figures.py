@@ -41,7 +41,16 @@ GROUPS: tuple[tuple[str, tuple[str, ...]], ...] = (
     ("Weaving", ("finished_length", "woven_length", "pick_spacing", "picks_per_length", "picks")),
     (
         "Warp",
-        ("take_up", "near_tail", "in_weave", "far_tail", "loom_waste", "warp_end", "post_distance"),
+        (
+            "take_up",
+            "near_tail",
+            "in_weave",
+            "far_tail",
+            "loom_waste",
+            "warp_end",
+            "cut_length",
+            "post_distance",
+        ),
     ),
     ("Twist", ("twist_limit", "interventions", "worst_twist", "spiral_angle", "spiral_lead")),
     (

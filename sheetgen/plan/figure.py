@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Literal
 
@@ -18,7 +18,8 @@ class Figure:
     """One figure. ``value``, ``low`` and ``high`` are in ``unit``; ``working`` is one line.
 
     ``low`` equals ``high`` where no range is told. ``next_measure`` says what to measure to make
-    it surer, empty if nothing would.
+    it surer, empty if nothing would. ``rests_on_rule`` is True for a computed figure when any
+    that it was worked out from, however far back, is a rule of thumb.
     """
 
     key: str
@@ -31,6 +32,7 @@ class Figure:
     high: float
     source: str = ""
     next_measure: str = ""
+    rests_on_rule: bool = False
 
     @property
     def has_range(self) -> bool:
@@ -61,12 +63,31 @@ class Ledger(Mapping[str, Figure]):
         between: tuple[float, float] | None = None,
         source: str = "",
         next_measure: str = "",
+        rests_on: Sequence[str] = (),
     ) -> Figure:
-        """Enter a figure and give it back; ValueError if the key is there already (a bug)."""
+        """Enter a figure and give it back; ValueError if the key is there already (a bug).
+
+        ``rests_on`` are the keys of the figures that it was worked out from, which must have been
+        entered before: KeyError if not (a bug).
+        """
         if key in self._figures:
             raise ValueError(f"figure {key!r} entered twice")
         low, high = between or (value, value)
-        figure = Figure(key, name, value, unit, origin, working, low, high, source, next_measure)
+        roots = [self._figures[root] for root in rests_on]
+        by_rule = any(root.origin == "rule of thumb" or root.rests_on_rule for root in roots)
+        figure = Figure(
+            key,
+            name,
+            value,
+            unit,
+            origin,
+            working,
+            low,
+            high,
+            source,
+            next_measure,
+            by_rule and origin == "computed",
+        )
         self._figures[key] = figure
         return figure
 

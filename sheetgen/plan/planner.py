@@ -9,11 +9,10 @@ from sheetgen.amounts import length, plain, significant
 from sheetgen.diagnostics import Diagnostic
 from sheetgen.model.project import Project
 from sheetgen.plan.aglets import check_aglets
-from sheetgen.plan.constants import PACE
 from sheetgen.plan.courses import singled_out
 from sheetgen.plan.facts import facts_told
-from sheetgen.plan.figure import Ledger, Origin
-from sheetgen.plan.materials import Pause, fit_sessions
+from sheetgen.plan.figure import Figure, Ledger
+from sheetgen.plan.hours import plan_time
 from sheetgen.plan.pack import beyond_pack
 from sheetgen.plan.plan import Plan
 from sheetgen.plan.size import Size, size_up
@@ -22,6 +21,23 @@ from sheetgen.plan.supplies import plan_tassel, plan_weft, plan_yarns
 from sheetgen.plan.verdict import far_from_find
 from sheetgen.plan.warp import BETWEEN_POSTS, Winding, same_threads, top_when_turned, wind
 from sheetgen.plan.weaving import Weaving, plan_weaving
+
+CUT_AND_BOUGHT = {
+    "thickness": 2.0,
+    "width": 1.0,
+    "diameter": 1.0,
+    "warp_diameter": 1.0,
+    "pick_spacing": 1.0,
+    "picks": 1.0,
+    "take_up": 1.0,
+    "tex": 1.0,
+}
+"""Kind of figure -> how much of what is cut and bought is out when it is out by one part.
+
+The tablets, and so the warp ends, that a cord needs go with the square of its thickness
+(geometry); weft goes with the picks, a warp end with its take-up, mass with linear density. A
+yarn's diameter tells mostly by way of these, so it does not outrank them.
+"""
 
 
 @dataclass(frozen=True, slots=True)
@@ -48,7 +64,7 @@ def make_plan(project: Project) -> Planned:
     yarns = plan_yarns(project, size, weaving, weft, tassel, ledger, told)
     told.extend(facts_told(project))
     told.extend(_soft_yarns(project, size))
-    pauses = _time(project, weaving, ledger)
+    pauses = plan_time(project, weaving.turning.picks, ledger, told)
     plan = Plan(
         project,
         ledger,
@@ -140,6 +156,7 @@ def _winding(
             "mm",
             "computed",
             "length of a warp end",
+            rests_on=("warp_end",),
         )
     return winding
 
@@ -178,44 +195,28 @@ def _soft_yarns(project: Project, size: Size) -> list[Diagnostic]:
     ]
 
 
-def _time(project: Project, weaving: Weaving, ledger: Ledger) -> tuple[Pause, ...]:
-    """Pace, weaving time, and where the work is at the end of each session."""
-    stated = project.pace
-    pace = PACE.value if stated is None else stated
-    assert PACE.low is not None
-    assert PACE.high is not None
-    origin: Origin = "rule of thumb" if stated is None else "stated"
-    slow, fast = (PACE.low, PACE.high) if stated is None else (pace, pace)
-    ledger.enter(
-        "pace",
-        "pace",
-        pace,
-        "picks per min",
-        origin,
-        PACE.source if stated is None else "as described",
-        between=(slow, fast),
-        next_measure="time twenty picks" if stated is None else "",
-    )
-    picks = weaving.turning.picks * project.pieces
-    ledger.enter(
-        "weaving_time",
-        "time to weave",
-        picks / pace,
-        "min",
-        "computed",
-        f"{picks} picks / {significant(pace)} a minute",
-        between=(picks / fast, picks / slow),
-    )
-    sessions = [(s.name, s.lasts) for s in project.sessions]
-    return fit_sessions(sessions, picks, pace)
-
-
 def surest_next(plan: Plan) -> str:
-    """What to measure next to tighten the worst figure, in words; empty if nothing would."""
-    open_figures = [f for f in plan.figures.values() if f.next_measure and f.has_range]
-    if not plan.project.sessions:  # the pace changes nothing but the time
-        open_figures = [f for f in open_figures if f.key != "pace"]
+    """What to measure next to tighten the worst figure, in words; empty if nothing would.
+
+    The worst is the figure whose doubt changes most of what is cut and bought: half its range as
+    a share of its value, times the weight in :data:`CUT_AND_BOUGHT`. Any other figure comes after
+    those, the pace last of all, and only where sessions are stated, since it changes nothing but
+    the time. How a spiral leans changes nothing and never comes.
+    """
+
+    def effect(figure: Figure) -> tuple[int, float]:
+        kind = figure.key.partition(":")[0]
+        tier = 2 if kind in CUT_AND_BOUGHT else 0 if kind == "pace" else 1
+        return tier, figure.spread * CUT_AND_BOUGHT.get(kind, 1.0)
+
+    never = {"spiral_angle", "spiral_lead"} | (set() if plan.project.sessions else {"pace"})
+    open_figures = [
+        f for f in plan.figures.values() if f.next_measure and f.has_range and f.key not in never
+    ]
     if not open_figures:
         return ""
-    worst = max(open_figures, key=lambda f: f.spread)
-    return f"{worst.name} (± {plain(worst.spread * 100, 0)} %): {worst.next_measure}"
+    worst = max(open_figures, key=effect)
+    doubt = f"± {plain(worst.spread * 100, 0)} %"
+    if worst.spread > 0.5:  # such a range lies on both sides by different shares
+        doubt = f"{significant(worst.low)} to {significant(worst.high)} {worst.unit}"
+    return f"{worst.name} ({doubt}): {worst.next_measure}"

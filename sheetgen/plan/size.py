@@ -14,6 +14,7 @@ from sheetgen.plan.figure import Figure, Ledger
 from sheetgen.plan.pack import Pack, Tablet, build_pack
 from sheetgen.plan.plan import SizeVerdict
 from sheetgen.plan.verdict import hold_against_find
+from sheetgen.plan.words import counted
 from sheetgen.plan.yarn import YarnFigures, measure_yarn
 
 
@@ -44,7 +45,7 @@ def size_up(project: Project, ledger: Ledger) -> Size:
         pack.ends,
         "ends",
         "computed",
-        " + ".join(f"{n} × {ends}" for n, ends in _tablets_by_ends(pack)) + " threads",
+        " + ".join(f"{n} × {counted(ends, 'thread')}" for n, ends in _tablets_by_ends(pack)),
     )
     if project.is_tube:
         thickness = _cord_thickness(project, pack.ends, diameter, ledger)
@@ -90,7 +91,8 @@ def _pack(project: Project, yarns: dict[str, YarnFigures], ledger: Ledger) -> Pa
         number,
         "tablets",
         "computed",
-        f"nearest to {length(wanted)} with {threads} threads of {length(diameter)} a tablet",
+        f"nearest to {length(wanted)} with {counted(threads, 'thread')} of {length(diameter)} a "
+        "tablet",
         source=SPECHT,
         next_measure=FINGER_TEST,
     )
@@ -153,7 +155,7 @@ def _cord_thickness(project: Project, ends: int, diameter: Figure, ledger: Ledge
         cord_thickness(diameter.value, ends),
         "mm",
         "computed",
-        f"{significant(diameter.value)} mm × {plain(ratio, 2)} for {ends} ends",
+        f"{significant(diameter.value)} mm × {plain(ratio, 2)} for {counted(ends, 'end')}",
         between=(diameter.low * ratio, diameter.high * ratio),
         source=SPECHT,
         next_measure=FINGER_TEST,
@@ -208,7 +210,7 @@ def _band(
             wide,
             "mm",
             "computed",
-            f"{len(pack.tablets)} tablets × {significant(thick)} mm each",
+            f"{counted(len(pack.tablets), 'tablet')} × {significant(thick)} mm each",
             between=(wide * (1 - spread), wide * (1 + spread)),
             source=SPECHT,
             next_measure="weave a hand's breadth and measure it",

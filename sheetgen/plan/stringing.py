@@ -136,10 +136,17 @@ def _enter_cord(
         "mm",
         "stated" if stated else "computed",
         "as described" if stated else " + ".join(parts) + ", to the next mm",
+        rests_on=("finger_room_wanted",),
     )
     left = cord - string.string_length - string.knots_take - ends_take
     ledger.enter(
-        "finger_room", "finger room on the cord", left, "mm", "computed", "cord less all on it"
+        "finger_room",
+        "finger room on the cord",
+        left,
+        "mm",
+        "computed",
+        "cord less all on it",
+        rests_on=("cord_length",),
     )
 
 

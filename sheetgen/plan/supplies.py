@@ -2,19 +2,19 @@
 
 from __future__ import annotations
 
-import math
-
-from sheetgen.amounts import length, mass, plain, significant
-from sheetgen.diagnostics import Diagnostic, Path
+from sheetgen.amounts import length, plain, significant
+from sheetgen.diagnostics import Diagnostic
 from sheetgen.model.pack import HOLE_LETTERS
 from sheetgen.model.project import Project
 from sheetgen.plan.constants import BAND_WEFT, RESERVE, SEWING_TAIL, TRIM, WEFT_TAIL
 from sheetgen.plan.cord import radius_ratio, weft_per_pick_of_tube
 from sheetgen.plan.figure import Ledger, Origin
 from sheetgen.plan.materials import USES, YarnUse, give_letters
+from sheetgen.plan.shortfall import shortfall
 from sheetgen.plan.size import Size
 from sheetgen.plan.tassel import Tassel, make_tassel
 from sheetgen.plan.weaving import Weaving
+from sheetgen.plan.words import counted
 
 
 def weft_name(project: Project) -> str:
@@ -29,11 +29,18 @@ def plan_weft(project: Project, size: Size, weaving: Weaving, ledger: Ledger) ->
         ends = max(1, round(size.pack.ends / len(size.pack.tablets)))
         cord = radius_ratio(ends) * d
         per_pick = weft_per_pick_of_tube(size.thickness.value, cord, d)
-        working = f"π × ({significant(size.thickness.value)} − {significant(cord)}) mm, at least πd"
+        working = (
+            f"π × (cord {significant(size.thickness.value)} mm − one tablet’s cord "
+            f"{significant(cord)} mm), at least π × d; d = {significant(d)} mm, a warp end"
+        )
+        rests_on: tuple[str, ...] = ("thickness", "warp_diameter")
     else:
         per_pick = size.width.value * BAND_WEFT.value
-        working = f"{length(size.width.value)} × {BAND_WEFT.value}"
-    ledger.enter("weft_per_pick", "weft in one pick", per_pick, "mm", "computed", working)
+        working = f"the band’s width {length(size.width.value)} × {BAND_WEFT.value}"
+        rests_on = ("width",)
+    ledger.enter(
+        "weft_per_pick", "weft in one pick", per_pick, "mm", "computed", working, rests_on=rests_on
+    )
     picks = weaving.turning.picks
     total = picks * per_pick + 2 * WEFT_TAIL.value
     ledger.enter(
@@ -43,6 +50,7 @@ def plan_weft(project: Project, size: Size, weaving: Weaving, ledger: Ledger) ->
         "mm",
         "computed",
         f"{picks} × {significant(per_pick)} mm + 2 tails of {length(WEFT_TAIL.value)}",
+        rests_on=("picks", "weft_per_pick"),
     )
     return total
 
@@ -67,7 +75,8 @@ def plan_tassel(project: Project, size: Size, ledger: Ledger) -> Tassel | None:
         tassel.strands,
         "strands",
         "computed",
-        f"(0.6 × ({length(thick)} / {length(d)})² − {alike} for {tails} tails) / 2, folded"
+        f"(0.6 × ({length(thick)} / {length(d)})² − {alike} for {counted(tails, 'tail')}) / 2, "
+        "folded"
         if thick
         else "none wanted",
     )
@@ -122,7 +131,7 @@ def plan_yarns(
         found.append(YarnUse(size.yarns[name], letters[name], place, parts, reserve))
     for use in found:
         _enter_use(use, ledger)
-        told.extend(_shortfall(project, use))
+        told.extend(shortfall(project, use))
     for yarn in project.yarns:
         if yarn.name not in uses:
             told.append(
@@ -162,8 +171,15 @@ def _lengths_by_use(
 def _enter_use(use: YarnUse, ledger: Ledger) -> None:
     parts = " + ".join(f"{name} {length(mm)}" for name, mm in use.by_use)
     more = f", + {plain(use.reserve * 100, 0)} %"
+    roots = {"warp": "warp_end", "weft": "weft", "tassel": "tassel_strand", "binding": "binding"}
     ledger.enter(
-        f"length:{use.name}", f"{use.name} to have", use.wanted, "mm", "computed", parts + more
+        f"length:{use.name}",
+        f"{use.name} to have",
+        use.wanted,
+        "mm",
+        "computed",
+        parts + more,
+        rests_on=("reserve", *(roots[name] for name, _ in use.by_use)),
     )
     tex = use.figures.tex
     ledger.enter(
@@ -174,6 +190,7 @@ def _enter_use(use: YarnUse, ledger: Ledger) -> None:
         "computed",
         f"{length(use.wanted)} × {significant(tex.value)} tex",
         between=(use.wanted / 1e6 * tex.low, use.wanted / 1e6 * tex.high),
+        rests_on=(f"length:{use.name}", tex.key),
     )
     if use.put_ups is not None:
         sold = use.figures.yarn.put_up
@@ -185,55 +202,5 @@ def _enter_use(use: YarnUse, ledger: Ledger) -> None:
             "pieces",
             "computed",
             f"{length(use.wanted)} / {length(sold.length)} each",
+            rests_on=(f"length:{use.name}",),
         )
-
-
-def _shortfall(project: Project, use: YarnUse) -> list[Diagnostic]:
-    """Not enough at hand: an error with what would fit; a warning if the reserve alone is short.
-
-    Also a warning only where mass at hand became length by a linear density that is a rule of
-    thumb.
-    """
-    have = use.at_hand
-    if have is None or have >= use.wanted:
-        return []
-    path = ("yarns", use.name, "at hand")
-    grams = mass(use.mass_of(have))
-    if have >= use.used:
-        left = plain(100 * (have / use.used - 1), 0)
-        text = f"the {use.name} at hand is enough with {left} % to spare, less than the reserve"
-        return [Diagnostic("reserve-short", "warning", text, path)]
-    if use.guessed:
-        return [_perhaps_short(use, have, path)]
-    share = math.floor(100 * have / use.used)
-    less = "fewer pieces, " if project.pieces > 1 else ""
-    return [
-        Diagnostic(
-            "not-enough-yarn",
-            "error",
-            f"{length(use.used)} ({mass(use.mass_of(use.used))}) of {use.name} are used, "
-            f"{length(use.used - have)} ({mass(use.mass_of(use.used - have))}) more than "
-            "are at hand",
-            path,
-            given=f"{length(have)} ({grams})",
-            allowed=f"at least {length(use.used)}, {length(use.wanted)} with the reserve",
-            hint=f"what is at hand makes {share} % of it: {less}a shorter piece, fewer ends of "
-            f"{use.name}, or another yarn for some of them",
-        )
-    ]
-
-
-def _perhaps_short(use: YarnUse, have: float, path: Path) -> Diagnostic:
-    """A shortfall by a mass that nobody has weighed."""
-    tex = use.figures.tex
-    low, high = (have * tex.value / t for t in (tex.high, tex.low))
-    return Diagnostic(
-        "perhaps-not-enough-yarn",
-        "warning",
-        f"{length(use.used)} of {use.name} are used; what is at hand is perhaps {length(have)}, "
-        f"from {length(low)} if the yarn is firm to {length(high)} if it is soft",
-        path,
-        given=mass(use.mass_of(have)),
-        hint="weigh a measured length and state it as “put-up”: the mass was worked out from the "
-        "yarn’s thickness, which is a rough guess",
-    )

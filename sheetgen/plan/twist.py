@@ -27,6 +27,7 @@ from sheetgen.plan.plan import Intervention, StringPlan, TurningPlan
 from sheetgen.plan.size import Size
 from sheetgen.plan.turning import Stretch, Trace, traces, turns_both_ways
 from sheetgen.plan.warp import WarpEnd
+from sheetgen.plan.words import counted
 
 
 def plan_turning(
@@ -107,9 +108,10 @@ def _left_between_pieces(
         Diagnostic(
             "twist-left",
             "warning",
-            f"{plain(left, 1)} full turns stand beyond the tablets when a piece is done",
+            f"a twist of {counted(left, 'full turn', 1)} stands beyond the tablets when a piece is "
+            "done",
             ("one warp",),
-            hint="let them out before the next piece is begun: its plan starts without twist",
+            hint="let it out before the next piece is begun: its plan starts without twist",
         )
     ]
 
@@ -123,8 +125,9 @@ def _twist_told(
             Diagnostic(
                 "too-much-twist",
                 "warning",
-                f"{plain(load.turns, 1)} full turns gather beyond the tablets at pick {load.pick}, "
-                f"{plain(load.share, 1)} times what the free warp is said to bear",
+                f"a twist of {counted(load.turns, 'full turn', 1)} gathers beyond the tablets at "
+                f"pick {load.pick}, {plain(load.share, 1)} times what the free warp is said to "
+                "bear",
                 ("turning",) if project.turning else ("twist",),
                 hint="turn back more often, leave more loom waste, or raise the limit "
                 "under “twist” if your yarn bears it",
@@ -182,7 +185,7 @@ def _enter_twist(
         "stated" if stated else "rule of thumb",
         "as described" if stated else TWIST_LIMIT.source,
     )
-    why = f"keep within {plain(turning.limit * 1000, 0)} turns per metre of free warp"
+    why = f"keep within {counted(turning.limit * 1000, 'turn')} per metre of free warp"
     ledger.enter(
         "interventions",
         "times the twist is dealt with",
@@ -190,6 +193,7 @@ def _enter_twist(
         "times",
         "computed",
         f"only between repeats, to {why}" if patterned else f"the fewest that {why}",
+        rests_on=("twist_limit", "picks", "warp_end"),
     )
     ledger.enter(
         "worst_twist",
@@ -199,6 +203,7 @@ def _enter_twist(
         "computed",
         f"at pick {turning.most.pick}, one full turn for {size.pack.holes} turns one way; at most "
         f"{plain(turning.load.share * 100, 0)} % of what is borne, at pick {turning.load.pick}",
+        rests_on=("interventions", "picks"),
     )
 
 

@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+from sheetgen.amounts import length
 from sheetgen.model.pack import HOLE_LETTERS
 from sheetgen.model.project import Project
 from sheetgen.plan.constants import LOOM_WASTE, PLAIN_TAIL, TASSEL_KNOT, TRIM
@@ -48,8 +50,33 @@ def tails_wanted(project: Project) -> tuple[float, float]:
     if tassels is None or not tassels.number:
         return plain, plain
     tasselled = max(plain, tassels.skirt + TASSEL_KNOT.value + TRIM.value)
-    both = project.form == "loop" or tassels.number == 2
-    return (tasselled if both else plain), tasselled
+    return (tasselled if _tasselled_at_both(project) else plain), tasselled
+
+
+def tails_made_of(project: Project) -> tuple[str, str]:
+    """What near and far tail are made of, in words: see :func:`tails_wanted`."""
+    bare, tassels = "to tie on by and to finish with", project.tassels
+    if tassels is None or not tassels.number:
+        return bare, bare
+    parts = (("skirt", tassels.skirt), ("neck", TASSEL_KNOT.value), ("trim", TRIM.value))
+    tasselled = " + ".join(f"{part} {length(mm)}" for part, mm in parts)
+    if sum(mm for _, mm in parts) < PLAIN_TAIL.value:
+        tasselled = f"to tie on by, more than {tasselled}"
+    return (tasselled if _tasselled_at_both(project) else bare), tasselled
+
+
+def _tasselled_at_both(project: Project) -> bool:
+    """True when both ends of the cord hang in a tassel: in one of a loop, or each in its own."""
+    return project.tassels is not None and (project.form == "loop" or project.tassels.number == 2)
+
+
+def length_to_cut(end: float) -> float:
+    """Length (mm) at which to cut an end of ``end`` mm: up to the next 5 mm, as a rule reads.
+
+    >>> length_to_cut(701.2), length_to_cut(700.0)
+    (705.0, 700.0)
+    """
+    return 5.0 * math.ceil(end / 5 - 1e-9)
 
 
 def lay_out_end(project: Project, woven: float, take_up: float) -> WarpEnd:
@@ -91,15 +118,17 @@ class Winding:
     turned_top: str = HOLE_LETTERS[0]
 
 
-def wind(way: str, length: float, pack: Pack) -> Winding:
+def wind(way: str, distance: float, pack: Pack) -> Winding:
     """Wind the warp: ends cut one by one, or one warp between two posts through the whole pack.
+
+    ``distance`` is the length of an end, mm.
 
     Between posts, all tablets are threaded at once and one is dropped at each pass. On the way
     back it lies the other way round, so every second tablet comes out with the other thread
     slant; those that then differ from the threading wanted are listed.
     """
     if way == CUT_ENDS:
-        return Winding(way, length, pack.ends, ())
+        return Winding(way, distance, pack.ends, ())
     first = pack.tablets[0].threaded
     other = {"S": "Z", "Z": "S"}[first]
     turned = tuple(
@@ -108,7 +137,7 @@ def wind(way: str, length: float, pack: Pack) -> Winding:
         if t.threaded != (other if place % 2 else first)
     )
     top = top_when_turned(pack.tablets[0].holes)
-    return Winding(way, length, len(pack.tablets), turned, top or HOLE_LETTERS[0])
+    return Winding(way, distance, len(pack.tablets), turned, top or HOLE_LETTERS[0])
 
 
 def top_when_turned(holes: Sequence[str | None]) -> str | None:

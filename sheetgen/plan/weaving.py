@@ -16,7 +16,8 @@ from sheetgen.plan.plan import StringPlan, TurningPlan
 from sheetgen.plan.size import Size
 from sheetgen.plan.turning import Stretch, turning_shares, unroll
 from sheetgen.plan.twist import plan_turning
-from sheetgen.plan.warp import WarpEnd, lay_out_end
+from sheetgen.plan.warp import WarpEnd, lay_out_end, length_to_cut, tails_made_of
+from sheetgen.plan.words import counted
 
 
 @dataclass(frozen=True, slots=True)
@@ -34,7 +35,8 @@ def plan_weaving(
     """Work out everything that happens between the first pick and the last."""
     finished = string.cord if string else project.length
     assert finished is not None, "the reader asks cords and bands for a length"
-    woven = _woven_length(project, finished, string is None, ledger)
+    to_weave = _woven_length(project, finished, string is None, ledger)
+    woven = to_weave.value
     spacing = _spacing(project, size, ledger)
     picks = max(1, round(woven / spacing.value))
     ledger.enter(
@@ -46,47 +48,52 @@ def plan_weaving(
         f"{length(woven)} / {significant(spacing.value)} mm",
         between=(min(picks, woven / spacing.high), max(picks, woven / spacing.low)),
         next_measure=spacing.next_measure,
+        rests_on=(to_weave.key, spacing.key),
     )
     courses = tuple(size.pack.groups)
     _, steps = by_course(project.tablets, project.turning, len(size.pack.tablets))
     stretches = unroll(steps, courses, picks)
     factor = _take_up(project, size, spacing, stretches, courses, ledger)
-    end = _warp_end(project, woven, factor, ledger, told)
+    end = _warp_end(project, to_weave, factor, ledger, told)
     turning = plan_turning(project, size, string, stretches, spacing.value, end, ledger, told)
     return Weaving(woven, end, turning)
 
 
-def _woven_length(project: Project, finished: float, stated: bool, ledger: Ledger) -> float:
+def _woven_length(project: Project, finished: float, stated: bool, ledger: Ledger) -> Figure:
     """Finished length before shrinkage; enters the finished length if it is the stated one."""
     if stated:
-        ledger.enter("finished_length", "finished length", finished, "mm", "stated", "as described")
-    woven = finished / (1 - project.shrinkage)
-    if project.shrinkage:
-        share = plain(project.shrinkage * 100, 1)
-        ledger.enter(
-            "woven_length",
-            "length to weave",
-            woven,
-            "mm",
-            "computed",
-            f"{length(finished)} / (1 − {share} % shrinkage)",
+        done = ledger.enter(
+            "finished_length", "finished length", finished, "mm", "stated", "as described"
         )
-    return woven
+    else:
+        done = ledger["cord_length"]
+    if not project.shrinkage:
+        return done
+    share = plain(project.shrinkage * 100, 1)
+    return ledger.enter(
+        "woven_length",
+        "length to weave",
+        finished / (1 - project.shrinkage),
+        "mm",
+        "computed",
+        f"{length(finished)} / (1 − {share} % shrinkage)",
+        rests_on=(done.key,),
+    )
 
 
 def _spacing(project: Project, size: Size, ledger: Ledger) -> Figure:
     """Length of one pick: counted on a sample, else 2.8 yarn diameters."""
-    counted = project.sample.picks if project.sample else None
-    if counted is not None:
-        value, origin = counted.length / counted.picks, "measured"
-        between = (counted.length / (counted.picks + 0.5), counted.length / (counted.picks - 0.5))
+    over = project.sample.picks if project.sample else None
+    if over is not None:
+        value, origin = over.length / over.picks, "measured"
+        between = (over.length / (over.picks + 0.5), over.length / (over.picks - 0.5))
         figure = ledger.enter(
             "pick_spacing",
             "length of one pick",
             value,
             "mm",
             "measured",
-            f"{length(counted.length)} / {counted.picks} picks on the sample",
+            f"{length(over.length)} / {counted(over.picks, 'pick')} on the sample",
             between=between,
         )
     else:
@@ -154,14 +161,15 @@ def _take_up(
         between=(most(spacing.high), most(spacing.low)),
         source="geometry of a helix",
         next_measure="measure the warp left over at the end",
+        rests_on=(spacing.key,),
     )
 
 
 def _warp_end(
-    project: Project, woven: float, factor: Figure, ledger: Ledger, told: list[Diagnostic]
+    project: Project, woven: Figure, factor: Figure, ledger: Ledger, told: list[Diagnostic]
 ) -> WarpEnd:
     """One end from knot to knot, its parts entered one by one."""
-    end = lay_out_end(project, woven, factor.value)
+    end = lay_out_end(project, woven.value, factor.value)
     if end.loom_waste < 0:
         told.append(
             Diagnostic(
@@ -174,7 +182,17 @@ def _warp_end(
                 hint="state “near tail”, “far tail” and “loom waste” one by one",
             )
         )
-    _enter_parts(project, end, factor, ledger)
+    _enter_parts(project, end, woven, factor, ledger)
+    _enter_end(end, factor, ledger)
+    return end
+
+
+def _enter_end(end: WarpEnd, factor: Figure, ledger: Ledger) -> None:
+    """The whole end, with the range that the take-up gives it, and the length at which to cut."""
+    in_all = end.pieces * end.woven
+    least, most = in_all * (factor.value - factor.low), in_all * (factor.high - factor.value)
+    covered = ", which the loom waste covers" if most <= end.loom_waste else ""
+    spread = f"; the range is the take-up’s{covered}" if factor.has_range else ""
     pieces = f"{end.pieces} × (" if end.pieces > 1 else ""
     ledger.enter(
         "warp_end",
@@ -183,25 +201,33 @@ def _warp_end(
         "mm",
         "computed",
         f"{pieces}{length(end.near_tail)} + {length(end.in_weave)} + {length(end.far_tail)}"
-        f"{')' if pieces else ''} + {length(end.loom_waste)}",
-        between=(
-            end.length - end.pieces * woven * (factor.value - factor.low),
-            end.length + end.pieces * woven * (factor.high - factor.value),
-        ),
+        f"{')' if pieces else ''} + {length(end.loom_waste)}{spread}",
+        between=(end.length - least, end.length + most),
+        rests_on=("near_tail", "in_weave", "far_tail", "loom_waste"),
     )
-    return end
+    ledger.enter(
+        "cut_length",
+        "length to cut an end",
+        length_to_cut(end.length),
+        "mm",
+        "computed",
+        f"{length(end.length)} to the next 5 mm",
+        rests_on=("warp_end",),
+    )
 
 
-def _enter_parts(project: Project, end: WarpEnd, factor: Figure, ledger: Ledger) -> None:
+def _enter_parts(
+    project: Project, end: WarpEnd, woven: Figure, factor: Figure, ledger: Ledger
+) -> None:
     """Tails, warp in the weave and loom waste, each with where it comes from."""
     stated = project.allowance
+    near, far = tails_made_of(project)
 
-    def tail(key: str, name: str, value: float, given: float | None) -> None:
+    def tail(key: str, name: str, value: float, given: float | None, why: str) -> None:
         origin: Origin = "rule of thumb" if given is None else "stated"
-        why = "as described" if given is not None else "to tie on by and to finish with"
-        ledger.enter(key, name, value, "mm", origin, why)
+        ledger.enter(key, name, value, "mm", origin, why if given is None else "as described")
 
-    tail("near_tail", "near tail", end.near_tail, stated.near_tail)
+    tail("near_tail", "near tail", end.near_tail, stated.near_tail, near)
     ledger.enter(
         "in_weave",
         "warp in the weave",
@@ -210,8 +236,9 @@ def _enter_parts(project: Project, end: WarpEnd, factor: Figure, ledger: Ledger)
         "computed",
         f"{length(end.woven)} × {significant(factor.value, 4)}",
         between=(end.woven * factor.low, end.woven * factor.high),
+        rests_on=(woven.key, factor.key),
     )
-    tail("far_tail", "far tail", end.far_tail, stated.far_tail)
+    tail("far_tail", "far tail", end.far_tail, stated.far_tail, far)
     waste = "as described"
     if stated.whole is not None:
         waste = f"{length(stated.whole)} allowed less the tails"

@@ -356,6 +356,7 @@ def test_what_holds_for_every_plan(project, beads, data):
     _parts_make_wholes(plan)
     _twist_is_told(plan)
     _next_measure(plan)
+    _rules_are_told(plan)
     assert make_plan(piece).plan == plan  # pure
 
 
@@ -398,11 +399,78 @@ def _twist_is_told(plan):
         assert all(p % plan.pack.holes == 0 for p in picks)  # whole turns keep the pattern
 
 
+def _rules_are_told(plan):
+    """Only what is computed rests on a rule; what goes into a warp end shows in it."""
+    figures = plan.figures
+    assert all(f.origin == "computed" for f in figures.values() if f.rests_on_rule)
+    for key, roots in {
+        "picks": ("pick_spacing",),
+        "warp_end": ("near_tail", "far_tail", "loom_waste", "in_weave"),
+        "cut_length": ("warp_end",),
+        "interventions": ("twist_limit", "picks", "warp_end"),
+        "weaving_time": ("picks", "pace"),
+        "weft": ("picks",),
+    }.items():
+        if any(figures[r].origin == "rule of thumb" or figures[r].rests_on_rule for r in roots):
+            assert figures[key].rests_on_rule, key
+
+
 def _next_measure(plan):
     words = surest_next(plan)
+    assert "spiral" not in words
     assert words or not any(f.next_measure for f in plan.figures.values() if f.key != "pace")
     if not plan.project.sessions:
         assert not words.startswith("pace")
+
+
+def test_what_rests_on_a_rule_and_what_does_not(project, beads):
+    """Everything known of a cord: nothing rests on a rule; each thing left out makes it so."""
+    known = project(
+        sample=Sample(Reading(1.6, 1.5, 1.7), None, PicksOver(40, 50.0), 1.08),
+        allowance=Allowance(near_tail=100.0, far_tail=100.0, loom_waste=250.0),
+        twist=Twist(limit=0.04),
+        pace=5.0,
+        reserve=0.1,
+    )
+    resting = {f.key for f in make_plan(known).plan.figures.values() if f.rests_on_rule}
+    assert resting == set()
+    for change, more in (
+        ({"pace": None}, {"weaving_time"}),
+        ({"twist": Twist()}, {"interventions", "worst_twist"}),
+        ({"reserve": None}, {"length:madder", "mass:madder"}),
+        (
+            {"allowance": Allowance(near_tail=100.0, far_tail=100.0)},
+            {"warp_end", "cut_length", "interventions", "worst_twist"}
+            | {"length:madder", "mass:madder"},
+        ),
+    ):
+        plan = make_plan(replace(known, **change)).plan
+        assert {f.key for f in plan.figures.values() if f.rests_on_rule} == more
+    loose = make_plan(project()).plan.figures
+    assert all(loose[k].rests_on_rule for k in ("picks", "take_up", "in_weave", "weft"))
+    string = project(form="loop", beads=beads())
+    figures = make_plan(string).plan.figures
+    assert figures["cord_length"].rests_on_rule  # by the finger room
+    assert figures["finger_room"].rests_on_rule
+    stated = make_plan(replace(string, beads=beads(finger_room=12.0))).plan.figures
+    assert not stated["cord_length"].rests_on_rule
+    assert not make_plan(replace(string, length=112.0)).plan.figures["finger_room"].rests_on_rule
+
+
+def test_the_mass_of_soft_yarn_comes_before_the_picks(project, yarn):
+    """What is bought may be out tenfold, the picks by a quarter; the pace comes last of all."""
+    soft = project(yarns=(yarn(diameter=None, wraps=0.55),), sessions=(Session("one", 900.0),))
+    assert "weigh a measured length" in surest_next(make_plan(soft).plan)
+    sample = Sample(Reading(1.6, 1.6, 1.6), None, PicksOver(400, 500.0), 1.08)
+    known = project(sample=sample, sessions=(Session("one", 900.0),))
+    assert surest_next(make_plan(known).plan).endswith("time twenty picks")  # nothing else is open
+    counted = yarn(diameter=None, wraps=2.5, count=Count("100 tex", 100.0, "tex"))
+    # the pace is out by 58 %, a wrapped diameter by 10 %: but the diameter decides what is cut
+    wrapped = replace(known, yarns=(counted,))
+    assert "finger test" in surest_next(make_plan(wrapped).plan)
+    # by count the thickness is out by 15 %, its tablets by 30 %, the picks by (3.5 - 2.2) / 2.8 / 2
+    plain = yarn(diameter=None, count=Count("100 tex", 100.0, "tex"))
+    assert surest_next(make_plan(project(yarns=(plain,))).plan).startswith("thickness")
 
 
 def test_the_worst_figure_is_the_one_to_measure(project, yarn):

@@ -77,3 +77,10 @@ def test_aglets_hold_the_pressed_cord(project):
     cord = 0.4 * 4.029602  # published, Specht: R(12)
     assert figure.low == pytest.approx(0.85 * cord)  # common practice, no source
     assert figure.low < figure.value <= figure.high
+
+
+def test_the_working_of_a_pick_of_weft_says_what_is_subtracted(project):
+    """Published (Specht): R(12) = 4.0296 and R(4) = 2.4142, of threads of 0.4 mm."""
+    working = make_plan(project()).plan.figures["weft_per_pick"].working
+    assert "cord 1.61 mm − one tablet’s cord 0.966 mm" in working
+    assert "d = 0.4 mm" in working

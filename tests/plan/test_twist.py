@@ -144,3 +144,12 @@ def test_beads_beyond_the_cord_hide_nothing(project, beads):
     turning = make_plan(piece).plan.turning
     assert turning.interventions
     assert all(0 < i.pick < turning.picks for i in turning.interventions)
+
+
+def test_one_turn_is_one_turn(project, told):
+    """Arithmetic: four quarter turns are one full turn, six are one and a half."""
+    pieces = {"pieces": 2, "one_warp": True, "length": 0.4 * 2.8 * 4}
+    alone = told(project(**pieces), "twist-left").message
+    assert "a twist of 1 full turn stands" in alone
+    more = told(project(**(pieces | {"length": 0.4 * 2.8 * 6})), "twist-left").message
+    assert "a twist of 1.5 full turns stands" in more

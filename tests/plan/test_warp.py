@@ -1,6 +1,7 @@
 """Warp ends and winding against published sums and common practice."""
 
 import math
+from dataclasses import replace
 
 import pytest
 from hypothesis import given
@@ -8,7 +9,7 @@ from hypothesis import strategies as st
 
 from sheetgen.model.ends import Tassels
 from sheetgen.model.pack import HoleColour, Tablets
-from sheetgen.model.project import Allowance, Warping
+from sheetgen.model.project import Allowance, Sample, Warping
 from sheetgen.plan.constants import LOOM_WASTE, PLAIN_TAIL
 from sheetgen.plan.pack import build_pack
 from sheetgen.plan.planner import make_plan
@@ -17,6 +18,7 @@ from sheetgen.plan.warp import (
     CUT_ENDS,
     WarpEnd,
     lay_out_end,
+    length_to_cut,
     same_threads,
     tails_wanted,
     top_when_turned,
@@ -98,6 +100,46 @@ def test_stated_parts_outrank(project):
     assert whole.length == pytest.approx(820)  # geometry: 200 x 1.1 + 600
     one = make_plan(project(allowance=Allowance(near_tail=70.0))).plan.figures
     assert (one["near_tail"].origin, one["far_tail"].origin) == ("stated", "rule of thumb")
+
+
+@pytest.mark.parametrize(("end", "cut"), [(701, 705), (705, 705), (705.01, 710), (0.3, 5)])
+def test_ends_are_cut_to_the_next_5_mm(end, cut):
+    assert length_to_cut(end) == cut  # geometry: a rule marked in steps of 5 mm
+
+
+def test_the_length_to_cut_and_its_range(project):
+    allowance = Allowance(near_tail=70.0, far_tail=80.0, loom_waste=300.0)
+    sample = Sample(take_up=1.1)
+    figures = make_plan(project(allowance=allowance, length=203.0, sample=sample)).plan.figures
+    # geometry: 70 + 203 × 1.1 + 80 + 300 = 673.3
+    assert figures["warp_end"].value == pytest.approx(673.3)
+    assert figures["cut_length"].value == 675.0
+    assert "range" not in figures["warp_end"].working  # a measured take-up has none
+    loose = make_plan(project(allowance=allowance)).plan.figures["warp_end"]
+    assert loose.has_range
+    assert "range is the take-up’s, which the loom waste covers" in loose.working
+    tight = replace(allowance, loom_waste=0.0)
+    bare = make_plan(project(allowance=tight)).plan.figures["warp_end"].working
+    assert "range is the take-up’s" in bare
+    assert "covers" not in bare
+
+
+def test_what_tails_are_made_of(project):
+    """The words and the sum agree: skirt, neck 30 mm and trimming 20 mm (common practice)."""
+    loop = make_plan(project(form="loop", tassels=Tassels(number=1, skirt=55.0), length=300.0))
+    figures = loop.plan.figures
+    for key in ("near_tail", "far_tail"):
+        assert figures[key].working == "skirt 55 mm + neck 30 mm + trim 20 mm"
+        assert figures[key].value == 105  # geometry
+    one = make_plan(project(tassels=Tassels(number=1, skirt=55.0))).plan.figures
+    assert one["near_tail"].working == "to tie on by and to finish with"
+    assert "skirt" in one["far_tail"].working
+    short = make_plan(project(tassels=Tassels(number=2, skirt=20.0))).plan.figures["far_tail"]
+    assert short.value == 100
+    assert short.working.startswith("to tie on by")
+    stated = Allowance(near_tail=70.0)
+    given_ = make_plan(project(allowance=stated)).plan.figures["near_tail"].working
+    assert given_ == "as described"
 
 
 def test_pieces_share_the_loom_waste(project):
