@@ -160,10 +160,7 @@ def quantity(text: str, dimension: Dimension) -> float:
 
 
 def number(text: str) -> float:
-    """Read ``12``, ``0.5``, ``3/8`` or ``1 3/8``; the caller has matched the form.
-
-    Raises :class:`QuantityError` for a fraction over nought.
-    """
+    """Read ``12``, ``0.5``, ``3/8`` or ``1 3/8`` as matched; QuantityError for one over nought."""
     total = 0.0
     for part in text.split():
         above, _, below = part.partition("/")

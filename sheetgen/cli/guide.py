@@ -68,17 +68,18 @@ NOTATIONS: tuple[tuple[Kind, str, tuple[str, ...]], ...] = (
     (
         "length",
         "A number and mm, cm, m, in, ft or yd. A number without a unit is never guessed.",
-        ("28 cm", "1.2 m", "3/8 in", "1 ft 2 in"),
+        ("28 cm", "1.2 m", "1 m 20 cm", "3/8 in", "1½ in", "1 ft 2 in"),
     ),
     ("mass", "A number and g, kg, oz or lb.", ("50 g", "1.5 oz")),
-    ("time", "A number and min or h.", ("90 min", "2 h")),
+    ("time", "A number and min or h.", ("90 min", "2 h", "2 h 30 min")),
     (
         "reading",
-        "A length read off something: plain if it is sure; “about” means 10 % either way; a range; "
+        "A length read off something: plain if it is sure; “about” (or “ca.”, “c.”, “~”) means "
+        "10 % either way; a range; "
         "give or take; and for a find “unknown”, when it cannot be known.",
         ("3 mm", "about 3 mm", "2.7 to 3.3 mm", "3 mm ± 0.2 mm", "unknown"),
     ),
-    ("rate", "A number per length.", ("16 per cm", "40 per m", "30 per in")),
+    ("rate", "A number per length.", ("16 per cm", "16/cm", "40 per m", "30 per in")),
     (
         "count",
         "Always with its system: tex, dtex, den, Nm, NeC (cotton), NeW (worsted) or NeL (linen "
@@ -95,7 +96,11 @@ NOTATIONS: tuple[tuple[Kind, str, tuple[str, ...]], ...] = (
             "400 m per 100 g",
         ),
     ),
-    ("put-up", "Mass and length of a ball, hank or cone as sold.", ("50 g, 210 m",)),
+    (
+        "put-up",
+        "Mass and length of a ball, hank or cone as sold. Inside braces the comma needs quotes.",
+        ("50 g, 210 m", "210 m per 50 g"),
+    ),
     ("amount", "What is left of a yarn, by mass or by length.", ("35 g", "60 m")),
     ("picks", "Picks counted over a length.", ("32 in 5 cm", "16 per cm")),
     ("percent", "A number and %.", ("10 %",)),

@@ -139,7 +139,13 @@ class Beads:
     finger_room: float | None = entry(
         "length", "Bare cord left so that the beads can be moved.", default=None, low=0, high=2000
     )
-    finial: Finial | None = entry("part", "Finial.", default=None, part=Finial)
+    finial: Finial | None = entry(
+        "part",
+        "Finial: what hangs where the ends of a loop meet, or at the end strung last of a straight "
+        "string.",
+        default=None,
+        part=Finial,
+    )
     join: float | None = entry(
         "length", "Cord used at each end by the join or end knot.", default=None, low=0, high=500
     )

@@ -13,7 +13,15 @@ class Tassels:
 
     SHORTHAND = "number"
 
-    number: int = entry("whole", "How many: 0, 1 or 2.", default=1, low=0, high=2)
+    number: int = entry(
+        "whole",
+        "How many: 0, 1 or 2. A loop has one, where its ends meet; on any other piece one "
+        "stands at an end of your choice, two at both. Where `tassels` is not written, there are "
+        "none.",
+        default=1,
+        low=0,
+        high=2,
+    )
     skirt: float = entry(
         "length",
         "Length of the skirt below the neck.",
@@ -46,7 +54,14 @@ class Aglets:
 
     SHORTHAND = "number"
 
-    number: int = entry("whole", "How many: 1 or 2.", default=2, low=1, high=2)
+    number: int = entry(
+        "whole",
+        "How many: 1 or 2, one at each end; not on a loop. Where `aglets` is not written, there "
+        "are none.",
+        default=2,
+        low=1,
+        high=2,
+    )
     length: float = entry("length", "Length of one.", default=30.0, low=5, high=200)
     inside: float | None = entry(
         "length", "Inside diameter at the wide end.", default=None, low=0.3, high=50

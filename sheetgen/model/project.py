@@ -183,8 +183,15 @@ class Project:
     )
     warping: Warping = entry("part", "How the warp is made.", default=Warping(), part=Warping)
     beads: Beads | None = entry("part", "Beads.", default=None, part=Beads)
-    tassels: Tassels | None = entry("part", "Tassels.", default=None, part=Tassels)
-    aglets: Aglets | None = entry("part", "Aglets.", default=None, part=Aglets)
+    tassels: Tassels | None = entry(
+        "part", "Tassels; left out, there are none.", default=None, part=Tassels
+    )
+    aglets: Aglets | None = entry(
+        "part",
+        "Aglets, the metal ends of a lace; left out, there are none.",
+        default=None,
+        part=Aglets,
+    )
     event: Event | None = entry("part", "Where it is woven.", default=None, part=Event)
     sessions: tuple[Session, ...] = entry(
         "named parts",

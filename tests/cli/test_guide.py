@@ -10,6 +10,7 @@ import pytest
 
 from sheetgen.cli import guide
 from sheetgen.model.schema import Entry, Kind, entries
+from sheetgen.plan.planner import make_plan
 from sheetgen.read import read_description
 from sheetgen.read.findings import Findings
 from sheetgen.read.nodes import parse
@@ -57,11 +58,16 @@ def test_the_keys_in_the_readme_are_those_of_the_model():
     assert between("keys", "end of keys") == guide.guide().strip(), hint
 
 
-def test_the_description_in_the_readme_has_no_mistakes():
-    written = re.search(r"```yaml\n(.*?)```", README.read_text(encoding="utf-8"), re.DOTALL)
-    assert written is not None
-    assert len(written[1].splitlines()) <= 25
-    assert read_description(textwrap.dedent(written[1]).encode()).diagnostics == ()
+DESCRIPTIONS = re.findall(r"```yaml\n(.*?)```", README.read_text(encoding="utf-8"), re.DOTALL)
+
+
+@pytest.mark.parametrize("written", DESCRIPTIONS, ids=lambda text: text.split("\n")[0])
+def test_the_descriptions_in_the_readme_have_no_mistakes(written: str):
+    assert len(written.splitlines()) <= 25
+    read = read_description(textwrap.dedent(written).encode())
+    assert read.diagnostics == ()
+    assert read.project is not None
+    assert not [d for d in make_plan(read.project).diagnostics if d.is_error]
 
 
 def test_the_mistakes_in_the_readme_look_as_they_do(run, tmp_path, monkeypatch):
