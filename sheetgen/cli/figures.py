@@ -112,7 +112,7 @@ def value_of(figure: Figure, units: str) -> str:
 
 
 def _with_unit(value: float, figure: Figure, units: str) -> str:
-    text = written(value, figure.unit, units)
+    text = written(value, figure.unit, units).replace("\xa0", " ")  # wanted on paper only
     if figure.unit in ("mm", "g", "min", "per mm", "tex", "ratio", "share", "turns per mm"):
         return text
     return f"{text} {figure.unit.removesuffix('s') if text == '1' else figure.unit}"
