@@ -48,6 +48,8 @@ def causes(problem: yaml.MarkedYAMLError, lines: Sequence[str], opened: Mark | N
         last = begun.line if plain.code == "no-colon" else broke.line - 1
         if found := _without_space(lines, last):
             return found
+    if plain.code == "second-colon" and (deeper := _set_in_deeper(lines, broke)):
+        return [Cause(syntax.SET_IN_DEEPER, deeper)]
     if plain.code == "bracket" and (remark := _closing_remark(lines, begun.line, broke.line)):
         return [Cause(syntax.LOST_END, remark)]
     if plain.code == "indentation":
@@ -86,6 +88,18 @@ def _without_space(lines: Sequence[str], last: int) -> list[Cause]:
         plain = told_no_space(match["key"], match["value"])
         found.append(Cause(plain, Span(i + 1, match.start("whole") + 1, len(match["whole"]))))
     return found
+
+
+def _set_in_deeper(lines: Sequence[str], broke: Mark) -> Span | None:
+    """A line with a key, set in below a line that has key and value."""
+    line = _line(lines, broke.line)
+    before = next((text for text in reversed(lines[: broke.line]) if text.strip()), "")
+    key, above = _KEY.match(line), _KEY.match(before)
+    margin = len(line) - len(line.lstrip())
+    if not (key and above) or key.end() != broke.column + 2:
+        return None
+    deeper = margin > len(before) - len(before.lstrip()) and before[above.end() :].strip()
+    return Span(broke.line + 1, margin + 1) if deeper else None
 
 
 def _open_quote(lines: Sequence[str], broke: int) -> Span | None:

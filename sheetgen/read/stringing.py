@@ -24,7 +24,7 @@ GAP, KNOT = "gap", "knot"
 _GAP_LENGTH = Entry("length", "Bare cord between beads.", low=0.1, high=2000)
 _WANTED = "beads, gaps and knots"
 _FORMS = "10 small, large, gap 3 mm, knot, {repeat: 5, of: [...]}"
-_TIMES = re.compile(r"(\d+) ?[x×*] (\S+)", re.ASCII)
+_TIMES = re.compile(r"(\d+) ?[x×*] (\S+)|(\S+) [x×*] ?(\d+)", re.ASCII)
 _COUNTED = re.compile(r"(\S+) (\S+)")
 
 
@@ -86,7 +86,8 @@ def _item(walk: Walk, written: str, path: Path) -> OrderItem:
         return Gap(length(rest, _GAP_LENGTH))
     match = _COUNTED.fullmatch(written)
     if times := _TIMES.fullmatch(written):
-        raise Misread("not-beads", "no × is needed", hint=f"write {times[1]} {times[2]}")
+        number, kind = sorted(filter(None, times.groups()), key=lambda word: not word.isdigit())
+        raise Misread("not-beads", "no × is needed", hint=f"write {number} {kind}")
     if not written or (" " in written and not match):
         raise Misread("not-beads", f"“{written[:40]}” cannot be strung", hint=f"e.g. {_FORMS}")
     kind = match[2] if match else written

@@ -71,6 +71,11 @@ DASH_AMONG_KEYS = Plain(
     "a line that begins with “- ” stands among lines with keys",
     "take the dash away; or begin every line here with one, where a list is wanted",
 )
+SET_IN_DEEPER = Plain(
+    "indentation",
+    "this line is set in further than the one above, which has a value already",
+    "give lines that belong together the same number of spaces",
+)
 NO_KEY = Plain("key", "a colon without a key before it", "write “key: value”")
 ODD_KEY = Plain("key", "a key must be a word or a line", "write “key: value”")
 DUPLICATE = Plain("duplicate-key", "a key is given twice", "keep one of the two")
@@ -135,6 +140,14 @@ _KNOWN: tuple[tuple[str, Plain], ...] = (
             "indentation",
             "this line stands neither with its neighbours nor inside them",
             "give lines that belong together the same number of spaces",
+        ),
+    ),
+    (
+        "expected '<document start>'",
+        Plain(
+            "indentation",
+            "this line stands further left than the first one",
+            "begin every key of the piece at the margin, the first one too",
         ),
     ),
     (
