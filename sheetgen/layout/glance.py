@@ -63,8 +63,9 @@ def _figures(desk: Desk, words: Words) -> Iterator[tuple[Runs, ...]]:
 
 
 def origin_word(desk: Desk, figure: Figure) -> str:
-    """Where a figure came from, in the template's words."""
-    return desk.common(figure.origin)
+    """Where a figure came from in words, and whether it rests on a rule of thumb."""
+    resting = desk.common("resting") if figure.rests_on_rule else ""
+    return desk.common(figure.origin) + resting
 
 
 def _find(desk: Desk, words: Words) -> Iterator[Block]:

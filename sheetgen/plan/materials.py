@@ -73,19 +73,24 @@ class YarnUse:
 
 
 def give_letters(names: list[str], stated: dict[str, str], taken: str) -> dict[str, str]:
-    """A letter for every yarn: stated, else the first free one of its name, else of the alphabet.
+    """One or two letters for every yarn: stated, else the first of its name, else two of them.
 
-    Letters in ``taken`` (the hole letters in use) are left to the holes.
+    Letters in ``taken`` (the hole letters in use) are left to the holes: brown is Br where B is a
+    hole. Beyond that a number is added.
     """
     letters = dict(stated)
-    spare = "RSTUVWXYZKLMNOPQIJ" + "ABCDEFGH"
     for name in names:
         if name in letters:
             continue
-        used = set(letters.values()) | set(taken)
-        own = [c.upper() for c in name if c.isalpha()]
-        free = [c for c in (*own, *spare) if c not in used]
-        letters[name] = free[0] if free else f"{name[0].upper()}{len(letters)}"
+        used = {letter.casefold() for letter in (*letters.values(), *taken)}
+        own = [c for c in name if c.isalpha()] or ["y"]
+        first = own[0].upper()
+        pairs = [
+            first,
+            *(first + c.lower() for c in own[1:]),
+            *(f"{first}{n}" for n in range(2, 99)),
+        ]
+        letters[name] = next(c for c in pairs if c.casefold() not in used)
     return letters
 
 

@@ -52,8 +52,9 @@ def test_letters_of_the_name_first():
     assert give_letters(["madder", "weld", "moss"], {"weld": "Y"}, "ABCD") == {
         "weld": "Y",
         "madder": "M",
-        "moss": "O",
+        "moss": "Mo",
     }
+    assert give_letters(["brown", "blue"], {}, "ABCD") == {"brown": "Br", "blue": "Bl"}
 
 
 def test_sessions_by_hand():
