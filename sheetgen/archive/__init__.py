@@ -1,1 +1,1 @@
-"""Keeping: takes bytes, gives whole files; alone in knowing pypdf."""
+"""Keeping: takes bytes, gives whole files and booklets; alone in knowing pypdf."""

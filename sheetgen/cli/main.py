@@ -12,6 +12,8 @@ import click
 
 from sheetgen import __version__
 from sheetgen.cli import terminal
+from sheetgen.cli.press import PAPERS as PAPERS
+from sheetgen.cli.press import Press, press_options
 from sheetgen.cli.terminal import say
 
 if TYPE_CHECKING:
@@ -22,7 +24,6 @@ DONE, AT_FAULT, STOPPED = 0, 1, 130
 """Exit codes; 2, a command line that cannot be understood, is click's own."""
 
 SHEETS = ("loom",)
-PAPERS = ("A4", "A5", "Letter")
 
 
 class Program(click.Group):
@@ -98,10 +99,8 @@ def main() -> None:
     callback=_pdf_file,
     help="PDF file to write; left out, PROJECT-loom.pdf beside PROJECT.",
 )
-@click.option(
-    "--paper", type=click.Choice(PAPERS), help="Paper; left out, that of the description."
-)
-def print_command(project: Path, sheet: str, out: Path | None, paper: str | None) -> int:
+@press_options
+def print_command(project: Path, sheet: str, out: Path | None, press: Press) -> int:
     """Write a sheet of the description PROJECT (a YAML file) as a PDF, true to scale."""
     from sheetgen.cli import printing
     from sheetgen.cli.run import plan_file
@@ -113,7 +112,7 @@ def print_command(project: Path, sheet: str, out: Path | None, paper: str | None
     target = out or printing.default_name(project, sheet)
     if fault := printing.fault_of(target, project):
         return _failed(fault, target)
-    printed = printing.make_sheet(outcome, sheet, paper)
+    printed = printing.make_sheet(outcome, sheet, press)
     _report(printed.about, printed.diagnostics)
     if printed.pdf is None:
         return AT_FAULT
@@ -121,7 +120,9 @@ def print_command(project: Path, sheet: str, out: Path | None, paper: str | None
         return _failed(fault, target)
     from sheetgen.cli.figures import in_short
 
-    pages = f"{printed.pages} page{'' if printed.pages == 1 else 's'}"
+    what = "side" if press.booklet else "page"
+    pages = f"{printed.pages} {what}{'' if printed.pages == 1 else 's'}"
+    pages += " of A4 to fold" if press.booklet else ""
     say(terminal.seen(f"wrote {target}: {pages}; {in_short(outcome.plan)}"))
     return DONE
 

@@ -8,6 +8,7 @@ from dataclasses import dataclass, fields, is_dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
+from sheetgen.cli.press import AS_DESCRIBED, Press
 from sheetgen.cli.run import Outcome, file_error, read_bytes, reason, shown_source
 from sheetgen.diagnostics import Diagnostic, placed
 from sheetgen.diagnostics import Path as Place
@@ -79,13 +80,12 @@ def write(pdf: bytes, out: Path) -> Diagnostic | None:
     return None
 
 
-def make_sheet(outcome: Outcome, sheet: str, paper: str | None) -> Printed:
+def make_sheet(outcome: Outcome, sheet: str, press: Press = AS_DESCRIBED) -> Printed:
     """The sheet of a plan without errors; what was said of the plan is said again."""
     from sheetgen.draw.boxes import LayoutError
     from sheetgen.draw.fonts import text_width
     from sheetgen.draw.pdf import render
     from sheetgen.layout.loom import loom_sheet
-    from sheetgen.layout.paper import PAPERS
 
     assert outcome.plan is not None, "only a plan without errors is printed"
     template, about = _own_template(sheet)
@@ -93,14 +93,23 @@ def make_sheet(outcome: Outcome, sheet: str, paper: str | None) -> Printed:
         return Printed(None, about, about.diagnostics)
     told = placed((*outcome.diagnostics, *_unprintable(outcome)), outcome.spans)
     makers: dict[str, Callable[..., Document]] = {"loom": loom_sheet}
-    chosen = PAPERS[paper or outcome.plan.project.paper]
+    paper, setting = press.choose(outcome.plan.project)
     try:
-        document = makers[sheet](outcome.plan, template, chosen, text_width)
-        return Printed(render(document), outcome, told)
+        document = makers[sheet](outcome.plan, template, paper, text_width, setting)
+        return Printed(_folded(render(document), press), outcome, told)
     except LayoutError as problem:
         hint = "choose larger paper with --paper, or “paper” in the description"
         unfit = file_error("does-not-fit", str(problem), hint=hint)
         return Printed(None, outcome, (*told, unfit))
+
+
+def _folded(pdf: bytes, press: Press) -> bytes:
+    """The pages of a booklet in the order of folding; those of another sheet as they are."""
+    if not press.booklet:
+        return pdf
+    from sheetgen.archive.booklet import fold
+
+    return fold(pdf)
 
 
 def _own_template(sheet: str) -> tuple[Template | None, Outcome]:

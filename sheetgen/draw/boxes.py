@@ -60,19 +60,26 @@ class HeadingText(Paragraph):
 
 
 class PictureBox(Drawn):
-    """A picture at exactly its size, in one piece."""
+    """A picture at exactly its size, in one piece.
 
-    def __init__(self, picture: Picture) -> None:
+    One at true scale is drawn ``stretch`` times as large, for a printer that makes it smaller.
+    """
+
+    def __init__(self, picture: Picture, stretch: float = 1.0) -> None:
         super().__init__()
         self._picture = picture
-        self.width = picture.width * POINTS
-        self.height = picture.height * POINTS
+        self._stretch = stretch if picture.true_scale else 1.0
+        self.width = picture.width * self._stretch * POINTS
+        self.height = picture.height * self._stretch * POINTS
 
     def draw(self) -> None:
         """Draw, and have the page prove its scale if the picture is at scale."""
         if self._picture.true_scale:
             self.canv.true_scale = True
-        draw_picture(self.pen, self._picture, 0.0, 0.0)
+        if self._stretch != 1.0:
+            # The flowable has the canvas to itself: what is changed here ends with it.
+            self.canv.scale(self._stretch, self._stretch)
+        draw_picture(Pen(self.canv, self._picture.height), self._picture, 0.0, 0.0)
 
 
 def tick_drops(leading: float) -> tuple[float, float]:

@@ -44,18 +44,23 @@ from sheetgen.layout.shapes import Picture
 
 _NARROWEST = 15.0
 """Less than this beside a picture is a mistake: hardly a word goes in, mm."""
+_BESIDE = 5.0
+"""Less than so many mm a point of text size beside a picture, and it is put below instead."""
 _CLOSE = 1.0
 """Between rows that belong together, mm."""
 _EPS = 0.05
 """What may stick out without harm, mm: sums of rounded lengths never agree to the last digit."""
 
 
-def story(blocks: Sequence[Block], width: float, height: float, styles: Styles) -> list[Any]:
+def story(
+    blocks: Sequence[Block], width: float, height: float, styles: Styles, stretch: float = 1.0
+) -> list[Any]:
     """The flowables for frames of ``width`` by ``height`` mm.
 
+    Pictures at true scale are drawn ``stretch`` times as large.
     Raises LayoutError for a picture that does not fit into one and a table that does not add up.
     """
-    found = _Room(width, height * POINTS, styles, on_page=True).flowables(blocks)
+    found = _Room(width, height * POINTS, styles, stretch, on_page=True).flowables(blocks)
     while found and isinstance(found[-1], Spacer):
         found.pop()  # a break at the end would make an empty page
     return found or [Spacer(0, 0)]
@@ -68,6 +73,7 @@ class _Room:
     width: float
     page: float
     styles: Styles
+    stretch: float = 1.0
     on_page: bool = False
 
     def flowables(self, blocks: Sequence[Block]) -> list[Any]:
@@ -125,14 +131,16 @@ class _Room:
 
     def _picture(self, picture: Picture) -> PictureBox:
         name = f"picture {picture.name or 'without a name'!r}"
+        box = PictureBox(picture, self.stretch)
+        width, height = millimetres(box.width), millimetres(box.height)
         room = millimetres(self.page)
-        if picture.width > self.width + _EPS:
+        if width > self.width + _EPS:
             raise LayoutError(
-                f"{name} is {picture.width:.2f} mm wide, there is room for {self.width:.2f} mm"
+                f"{name} is {width:.2f} mm wide, there is room for {self.width:.2f} mm"
             )
-        if picture.height > room + _EPS:
-            raise LayoutError(f"{name} is {picture.height:.2f} mm high, a page has {room:.2f} mm")
-        return PictureBox(picture)
+        if height > room + _EPS:
+            raise LayoutError(f"{name} is {height:.2f} mm high, a page has {room:.2f} mm")
+        return box
 
     def _figure(self, figure: Figure) -> Any:
         found: Any = self._picture(figure.picture)
@@ -145,16 +153,25 @@ class _Room:
 
     def _beside(self, block: SideBySide) -> Any:
         picture = self._picture(block.picture)
-        indent = block.picture.width + block.gap
+        indent = millimetres(picture.width) + block.gap
         left = self.width - indent
         if left < _NARROWEST:
             name = block.picture.name or "without a name"
             raise LayoutError(f"picture {name!r} leaves {left:.1f} mm for what is beside it")
-        inside = _Room(left, self.page, self.styles).flowables(block.blocks)
+        if left < _BESIDE * self.styles.body.fontSize and self.styles.body.fontSize > 11:
+            return self._below(picture, block)
+        inside = _Room(left, self.page, self.styles, self.stretch).flowables(block.blocks)
         return BesideBox(picture, Stack(inside, self.page), indent, self.page)
 
+    def _below(self, picture: PictureBox, block: SideBySide) -> Any:
+        """Large print needs the whole width where a picture leaves little."""
+        room = _Room(self.width, self.page, self.styles, self.stretch)
+        picture.spaceBefore, picture.spaceAfter = 2.0 * POINTS, 2.0 * POINTS
+        return Stack((picture, *room.flowables(block.blocks)), self.page, whole=True)
+
     def _framed(self, block: Boxed) -> Any:
-        room = _Room(self.width - 2 * PAD, self.page - 2 * PAD * POINTS, self.styles)
+        page = self.page - 2 * PAD * POINTS
+        room = _Room(self.width - 2 * PAD, page, self.styles, self.stretch)
         inside = room.flowables(block.blocks)
         if block.title:
             title = HeadingText(markup((Run(block.title),)), self.styles.section)

@@ -39,7 +39,8 @@ def render(document: Document) -> bytes:
     """
     paper = document.paper
     styles = Styles.of(document.text_size)
-    flowables = story(document.blocks, paper.frame_width, paper.frame_height, styles)
+    stretch = 1 / document.printer_factor
+    flowables = story(document.blocks, paper.frame_width, paper.frame_height, styles, stretch)
     out = BytesIO()
     with _sound_epoch():
         _template(document, out).build(flowables, canvasmaker=_canvas_maker(document))
@@ -50,12 +51,20 @@ class _SheetTemplate(BaseDocTemplate):
     """Says of the file what platypus has no argument for."""
 
     day: date | None = None
+    two_sided = False
 
     def beforeDocument(self) -> None:  # noqa: N802
         """Number the pages for the reader, and set the date."""
         self.canv.addPageLabel(0, style="ARABIC", start=1)
+        if self.two_sided:
+            self.canv.setViewerPreference("Duplex", "DuplexFlipLongEdge")
         if self.day is not None:
             self.canv.setDateFormatter(_dated(self.day))
+
+    def handle_pageBegin(self) -> None:  # noqa: N802
+        """Take the frame for a front or a back; ``page`` counts the pages before."""
+        self.pageTemplate = self.pageTemplates[self.page % 2]
+        super().handle_pageBegin()
 
 
 def _template(document: Document, out: BytesIO) -> _SheetTemplate:
@@ -65,7 +74,7 @@ def _template(document: Document, out: BytesIO) -> _SheetTemplate:
     template = _SheetTemplate(
         out,
         pagesize=size,
-        pageTemplates=[_page_template(document, size)],
+        pageTemplates=[_page_template(document, size, page) for page in (1, 2)],
         keepTogetherClass=partial(Stack, page=paper.frame_height * POINTS),
         title=printable(document.title),
         author=printable(document.author),
@@ -82,15 +91,19 @@ def _template(document: Document, out: BytesIO) -> _SheetTemplate:
         initialFontName=font_name(bold=False),
         initialFontSize=10,
     )
+    template.two_sided = paper.two_sided
     template.day = date.fromisoformat(document.date) if document.date is not None else None
     return template
 
 
-def _page_template(document: Document, size: tuple[float, float]) -> Any:
-    """One frame between header and footer; ``size`` of the paper in points."""
+def _page_template(document: Document, size: tuple[float, float], page: int) -> Any:
+    """One frame between header and footer, of odd pages for ``page`` 1 and of even ones for 2.
+
+    ``size`` of the paper in points.
+    """
     paper = document.paper
     frame = Frame(
-        paper.side * POINTS,
+        paper.left(page) * POINTS,
         (paper.foot + paper.footer) * POINTS,
         paper.frame_width * POINTS,
         paper.frame_height * POINTS,
@@ -102,10 +115,11 @@ def _page_template(document: Document, size: tuple[float, float]) -> Any:
 
     def finish(canvas: SheetCanvas, _: Any) -> None:
         canvas.place_header()
-        draw_footer(Pen(canvas, paper.height), document, canvas.true_scale)
+        number = canvas.getPageNumber()
+        draw_footer(Pen(canvas, paper.height), document, number, canvas.true_scale)
         canvas.true_scale = False
 
-    return PageTemplate("page", [frame], onPageEnd=finish, pagesize=size)
+    return PageTemplate(f"page{page}", [frame], onPageEnd=finish, pagesize=size)
 
 
 def _canvas_maker(document: Document) -> Callable[..., SheetCanvas]:

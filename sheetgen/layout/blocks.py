@@ -152,6 +152,8 @@ class Document:
     ``page_of`` has the fields {page} and {pages}. ``scale_sentence`` stands beside the 100 mm bar
     on each page that has something at true scale; ``print_sentence`` on every page's foot.
     ``text_size`` is that of the body text in points, which all others follow (13 for large print).
+    Pictures at true scale and the bars are drawn ``1 / printer_factor`` as large; where that is not
+    1, ``factor_sentence`` says so and ``uncorrected`` names the bar that is not.
     """
 
     title: str
@@ -169,3 +171,6 @@ class Document:
     date: str | None = None
     keywords: tuple[str, ...] = field(default=())
     text_size: float = 10.0
+    printer_factor: float = 1.0
+    factor_sentence: str = ""
+    uncorrected: str = ""

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator
+from typing import Any
 
 from sheetgen.layout.blocks import Block, Document
 from sheetgen.layout.described import described
@@ -13,7 +14,7 @@ from sheetgen.layout.gauges import gauges
 from sheetgen.layout.glance import glance
 from sheetgen.layout.makeup import bead_strip, make_up
 from sheetgen.layout.materials import materials
-from sheetgen.layout.paper import Paper
+from sheetgen.layout.paper import Paper, Setting
 from sheetgen.layout.threading import threading
 from sheetgen.layout.warping import warping
 from sheetgen.layout.weaving import weaving
@@ -32,8 +33,14 @@ PARTS: dict[str, Callable[[Desk], Iterator[Block]]] = {
 }
 
 
-def loom_sheet(plan: Plan, template: Template, paper: Paper, measure: Measure) -> Document:
+AS_IT_IS = Setting()
+
+
+def loom_sheet(
+    plan: Plan, template: Template, paper: Paper, measure: Measure, setting: Setting = AS_IT_IS
+) -> Document:
     """Lay the parts out in the template's order. KeyError for a part that is not known here."""
+    paper = setting.on(paper)
     several = plan.project.pieces > 1
     own = {
         "paper": paper.name,
@@ -41,9 +48,9 @@ def loom_sheet(plan: Plan, template: Template, paper: Paper, measure: Measure) -
         "of_all_pieces": template.words["of all pieces"] if several else "",
     }
     fields = Fields(plan, described(plan) | own)
-    desk = Desk(
-        plan, template, fields, flags_of(plan), paper.frame_width, paper.frame_height, measure
-    )
+    # A drawing at true scale grows by the printer's factor when it is drawn, so all get less room.
+    width, height = setting.room(paper.frame_width), setting.room(paper.frame_height)
+    desk = Desk(plan, template, fields, flags_of(plan), width, height, measure)
     blocks = [block for part in template.parts for block in PARTS[part.name](desk)]
     project = plan.project
     return Document(
@@ -55,9 +62,25 @@ def loom_sheet(plan: Plan, template: Template, paper: Paper, measure: Measure) -
         blocks=tuple(blocks),
         page_of=template.words["page of"],
         scale_sentence=template.words["scale"],
-        print_sentence=template.words["print"].format(paper=paper.name),
+        print_sentence=template.words["print booklet" if setting.booklet else "print"].format(
+            paper=paper.name
+        ),
         author=project.maker or "",
         subject=template.words["subject"],
         language=template.language,
         date=project.date,
+        text_size=setting.text_size,
+        **_corrected(template, setting.printer_factor),
     )
+
+
+def _corrected(template: Template, factor: float) -> dict[str, Any]:
+    """What the Document says of a printer's factor; nothing of one that changes nothing."""
+    if factor == 1:
+        return {}
+    told = {"factor": f"{factor:g}", "comes_out": f"{100 * factor:.1f}".removesuffix(".0")}
+    return {
+        "printer_factor": factor,
+        "factor_sentence": template.words["factor"].format(**told),
+        "uncorrected": template.words["uncorrected"].format(**told),
+    }

@@ -15,6 +15,11 @@ from sheetgen.model.yarn import Yarn
 FORMS = ("loop", "straight", "cord", "band")
 PAPERS = ("A4", "A5", "Letter")
 PRINT_UNITS = ("mm", "inches", "both")
+FITTED_TO_PAGE = (
+    "0.94 or 0.96 means that the page was fitted to the paper: print it again at actual size, "
+    "100 %, and measure the bar then"
+)
+"""What is said of a printer factor that no printer has."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -206,6 +211,15 @@ class Project:
     tools: tuple[str, ...] = entry("texts", "Tools beyond the usual ones.", default=())
     paper: str = entry("choice", "Paper to print on.", default="A4", choices=PAPERS)
     units: str = entry("choice", "Units on the sheets.", default="mm", choices=PRINT_UNITS)
+    printer_factor: float = entry(
+        "number",
+        "What your printer makes of 1 at 100 %: 0.97 if the bar of 100 mm comes out 97 mm long.",
+        default=1.0,
+        low=0.97,
+        high=1.03,
+        example="0.985",
+        hint=FITTED_TO_PAGE,
+    )
     digest: str = field(default="", compare=False)
     """First digits of the SHA-256 of the description's bytes: the version of the plan."""
 

@@ -51,7 +51,8 @@ class Entry:
     """How one field is written: ``kind``, one sentence of explanation, range, choices, part class.
 
     ``low`` and ``high`` bound the value (inclusive) in internal units (mm, g, min, per mm, 1).
-    ``example`` is a value as it may stand in a description.
+    ``example`` is a value as it may stand in a description, ``hint`` what is said of one that is
+    out of range.
     """
 
     kind: Kind
@@ -61,6 +62,7 @@ class Entry:
     high: float | None = None
     choices: tuple[str, ...] = ()
     part: type | None = None
+    hint: str = ""
 
 
 def entry(kind: Kind, doc: str, *, default: Any = MISSING, **rest: Any) -> Any:

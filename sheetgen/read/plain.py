@@ -86,7 +86,7 @@ def in_range(value: float, entry: Entry, unit: str = "") -> float:
     low, high = entry.low, entry.high
     if (low is not None and value < low) or (high is not None and value > high):
         allowed = f"{low or 0:g}{unit} to {high:g}{unit}" if high is not None else f"from {low:g}"
-        raise Misread("out-of-range", "outside what is possible", allowed=allowed)
+        raise Misread("out-of-range", "outside what is possible", allowed=allowed, hint=entry.hint)
     return value
 
 
