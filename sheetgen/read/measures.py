@@ -111,7 +111,7 @@ def _with_unit_of(second: str, first: str) -> str:
 
 def amount(written: str, entry: Entry) -> Amount:
     """A mass or a length."""
-    unit = _UNIT.search(units.plain_form(written).rstrip("."))
+    unit = _UNIT.search(units.plain_form(written[: LONGEST + 1]).rstrip("."))
     if unit and units.unit_named(unit[0], "length"):
         return Amount(length=_below(quantity(written, "length"), MOST_MILLIMETRES))
     if unit and units.unit_named(unit[0], "mass"):
