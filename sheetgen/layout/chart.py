@@ -199,9 +199,9 @@ def _repeats(
         if first >= last:
             continue
         if run.size == 1:
-            label = desk.common("alike").format(n=run.times)
+            label = desk.common("alike", n=str(run.times))
         else:
-            label = desk.common("repeat").format(size=run.size, times=run.times)
+            label = desk.common("repeat", size=str(run.size), times=str(run.times))
         x1, x2 = (LABEL_W + (p - start) * CELL_W for p in (first, last))
         shapes += _bracket(x1, x2, y, label, desk)
         for unit in range(1, run.times):

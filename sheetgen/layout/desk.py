@@ -6,8 +6,9 @@ from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 
 from sheetgen import amounts
+from sheetgen.amounts import Writing
 from sheetgen.layout.fields import whole
-from sheetgen.layout.words import Words
+from sheetgen.layout.words import Words, filled, writing_of
 from sheetgen.model.template import Template
 from sheetgen.plan.plan import Plan
 
@@ -36,23 +37,32 @@ class Desk:
 
     def length(self, mm: float) -> str:
         """A length in the units of the sheet."""
-        return whole(amounts.length(mm, self.plan.project.units))
+        return whole(amounts.length(mm, self.plan.project.units, self.writing))
 
     def along(self, mm: float) -> str:
         """A place along the work, always in cm (or inches), so that places compare at a glance."""
-        metric = whole(f"{amounts.plain(mm / 10, 1)} cm")
+        metric = whole(f"{amounts.plain(mm / 10, 1, self.writing)} {self.writing('cm')}")
         match self.plan.project.units:
             case "mm":
                 return metric
             case "inches":
                 return self.length(mm)
             case _:
-                return f"{metric} / {whole(amounts.length(mm, 'inches'))}"
+                return f"{metric} / {whole(amounts.length(mm, 'inches', self.writing))}"
 
     def mass(self, grams: float) -> str:
         """A mass in the units of the sheet."""
-        return whole(amounts.mass(grams, self.plan.project.units))
+        return whole(amounts.mass(grams, self.plan.project.units, self.writing))
 
-    def common(self, key: str) -> str:
-        """A word used on more than one part."""
-        return self.template.words[key]
+    def time(self, minutes: float) -> str:
+        """A time."""
+        return whole(amounts.minutes(minutes, self.writing))
+
+    @property
+    def writing(self) -> Writing:
+        """How the template's language writes amounts."""
+        return writing_of(self.template)
+
+    def common(self, key: str, **more: str) -> str:
+        """A word used on more than one part, ``more`` filled in."""
+        return filled(self.template.words[key], more)

@@ -2,17 +2,25 @@
 
 from __future__ import annotations
 
+from sheetgen.model.project import FORMS
+from sheetgen.model.turning import WAYS
 from sheetgen.model.values import Reading, Unknown
+from sheetgen.plan.beads import BARE_END, LOOP_OF_THREAD
 from sheetgen.plan.plan import Plan
-from sheetgen.plan.planner import surest_next
+from sheetgen.plan.planner import surest_figure
 
 
 def flags_of(plan: Plan) -> frozenset[str]:
     """What is true of this plan, for the ``when`` of templates."""
+    return frozenset(name for name, true in facts_of(plan).items() if true)
+
+
+def facts_of(plan: Plan) -> dict[str, bool]:
+    """Every flag that a ``when`` may name, and whether it is true of this plan."""
     project, turning = plan.project, plan.turning
     find = project.find
     facts = {
-        project.form: True,
+        **{form: project.form == form for form in FORMS},
         "tube": project.is_tube,
         "number": bool(project.number),
         "maker": bool(project.maker),
@@ -23,15 +31,17 @@ def flags_of(plan: Plan) -> frozenset[str]:
         "find": find is not None,
         "invented": bool(find and find.invented),
         "find thickness": bool(find and isinstance(find.thickness, Reading)),
+        "find width": bool(find and isinstance(find.width, Reading)),
         "find unknown": bool(find and (find.not_known or isinstance(find.thickness, Unknown))),
         "cut ends": project.warping.way == "cut ends",
         "between posts": project.warping.way == "between posts",
         "tablets turned": bool(plan.winding.turned),
         "turned start": plan.winding.turned_top not in ("", "A"),
         "twist dealt with": bool(turning.interventions),
+        **dict.fromkeys(WAYS, False),
         "one stop": len(turning.interventions) == 1,
         "odd flips": len(turning.flips_at) % 2 == 1,
-        "something to measure": bool(surest_next(plan)),
+        "something to measure": surest_figure(plan) is not None,
         "patterned": turning.patterned,
         "spirals": "spiral_lead" in plan.figures,
         "groups": len(turning.courses) > 1,
@@ -45,18 +55,21 @@ def flags_of(plan: Plan) -> frozenset[str]:
     }
     if turning.interventions:
         facts[turning.way] = True
-    if verdict := plan.verdict:
-        facts |= {
-            "by width": verdict.what == "width",
-            "within find": verdict.within,
-            "under find": not verdict.within and verdict.difference < 0,
-            "over find": not verdict.within and verdict.difference > 0,
-            "other tablets": verdict.best_tablets != len(plan.pack.tablets),
-        }
-    facts |= _end_facts(plan)
-    if plan.string:
-        facts |= _string_facts(plan)
-    return frozenset(name for name, true in facts.items() if true)
+    return facts | _verdict_facts(plan) | _end_facts(plan) | _string_facts(plan)
+
+
+def _verdict_facts(plan: Plan) -> dict[str, bool]:
+    """Predicted against what was read off the find."""
+    verdict = plan.verdict
+    outside = verdict.difference if verdict and not verdict.within else 0.0
+    return {
+        "against find": verdict is not None,
+        "by width": bool(verdict and verdict.what == "width"),
+        "within find": bool(verdict and verdict.within),
+        "under find": outside < 0,
+        "over find": outside > 0,
+        "other tablets": bool(verdict and verdict.best_tablets != len(plan.pack.tablets)),
+    }
 
 
 def _end_facts(plan: Plan) -> dict[str, bool]:
@@ -79,18 +92,17 @@ def _end_facts(plan: Plan) -> dict[str, bool]:
 
 def _string_facts(plan: Plan) -> dict[str, bool]:
     string, beads = plan.string, plan.project.beads
-    assert string is not None, "asked only for strings of beads"
-    assert beads is not None, "a string plan comes from beads"
+    kinds, fits = (string.kinds, string.fits) if string else ((), ())
     hard = ("glass", "bone", "shell", "stone", "coral", "amber", "jet", "antler", "horn")
-    materials = " ".join((k.material or "").casefold() for k in string.kinds)
+    materials = " ".join((k.material or "").casefold() for k in kinds)
     return {
-        string.stringing: True,
-        "finial": string.finial is not None,
-        "join": bool(beads.join),
-        "knots": string.string.knots_take > 0,
-        "dividers": any(k.divider for k in string.kinds),
-        "substitutions": bool(string.substitutions),
-        "tight holes": any(f.verdict == "tight" for f in string.fits),
-        "unknown holes": any(f.verdict == "not known" for f in string.fits),
+        **{way: bool(string and string.stringing == way) for way in (LOOP_OF_THREAD, BARE_END)},
+        "finial": bool(string and string.finial),
+        "join": bool(string and beads and beads.join),
+        "knots": bool(string and string.string.knots_take > 0),
+        "dividers": any(k.divider for k in kinds),
+        "substitutions": bool(string and string.substitutions),
+        "tight holes": any(f.verdict == "tight" for f in fits),
+        "unknown holes": any(f.verdict == "not known" for f in fits),
         "hard beads": any(word in materials for word in hard),
     }

@@ -11,6 +11,7 @@ import math
 from collections.abc import Iterator, Mapping
 
 from sheetgen import amounts
+from sheetgen.amounts import ENGLISH, Writing
 from sheetgen.plan.figure import Figure
 from sheetgen.plan.plan import Plan
 
@@ -22,43 +23,44 @@ def whole(amount: str) -> str:
     return amount.replace(" ", "\u00a0")
 
 
-def written(value: float, unit: str, units: str) -> str:
+def written(value: float, unit: str, units: str, writing: Writing = ENGLISH) -> str:
     """A figure's value with its unit, as a weaver reads it."""
     match unit:
         case "mm":
-            return whole(amounts.length(value, units))
+            return whole(amounts.length(value, units, writing))
         case "g":
-            return whole(amounts.mass(value, units))
+            return whole(amounts.mass(value, units, writing))
         case "min":
-            return whole(amounts.minutes(value))
+            return whole(amounts.minutes(value, writing))
         case "per mm":
-            return whole(amounts.per_length(value, units))
+            return whole(amounts.per_length(value, units, writing))
         case "tex":
-            return whole(f"{amounts.significant(value)} tex")
+            return whole(f"{amounts.significant(value, writing=writing)} {writing('tex')}")
         case "ratio":
-            return f"× {amounts.plain(value, 3)}"
+            return f"× {amounts.plain(value, 3, writing)}"
         case "share":
             return f"{amounts.plain(100 * value, 0)} %"
         case "turns per mm":
-            return f"{amounts.plain(1000 * value, 0)} turns/m"
+            return f"{amounts.plain(1000 * value, 0)} {writing('turns/m')}"
         case "degrees":
             return f"{amounts.plain(value, 0)}°"
         case "turns":
-            return amounts.plain(value, 1)
+            return amounts.plain(value, 1, writing)
         case _:
-            return amounts.plain(value, 0 if value >= 10 or value == int(value) else 1)
+            places = 0 if value >= 10 or value == int(value) else 1
+            return amounts.plain(value, places, writing)
 
 
-def written_range(figure: Figure, units: str) -> str:
+def written_range(figure: Figure, units: str, writing: Writing = ENGLISH) -> str:
     """Value with its range: ``1.6 mm (1.4 – 1.9 mm)``; the value alone where there is none.
 
     Where both units are wanted the range stands in metric units alone, to stay readable.
     """
-    value = written(figure.value, figure.unit, units)
+    value = written(figure.value, figure.unit, units, writing)
     if not figure.has_range:
         return value
     single = "mm" if units == "both" else units
-    low, high = (written(end, figure.unit, single) for end in (figure.low, figure.high))
+    low, high = (written(end, figure.unit, single, writing) for end in (figure.low, figure.high))
     if low == high:
         return value
     number, _, unit = low.partition("\u00a0")
@@ -76,27 +78,25 @@ def rounded_up(mm: float, step: float, units: str) -> float:
 class Fields(Mapping[str, str]):
     """Named figures of a plan as text, worked out when asked for."""
 
-    def __init__(self, plan: Plan, more: Mapping[str, str]) -> None:
+    def __init__(self, plan: Plan, more: Mapping[str, str], writing: Writing = ENGLISH) -> None:
         self.plan = plan
         self.more = more
+        self.writing = writing
 
     def __getitem__(self, name: str) -> str:
         if name in self.more:
             return self.more[name]
         key, _, form = name.partition(".")
         figure, units = self.plan.figures[key], self.plan.project.units
-        match form:
-            case "range":
-                return written_range(figure, units)
-            case "about":
-                return written(_two_figures(figure.value), figure.unit, units)
-            case "up":
-                step = 5.0 if figure.value < 100 else 10.0
-                return written(rounded_up(figure.value, step, units), figure.unit, units)
-            case "cut":
-                return written(rounded_up(figure.value, 5.0, units), figure.unit, units)
-            case _:
-                return written(figure.value, figure.unit, units)
+        if form == "range":
+            return written_range(figure, units, self.writing)
+        value = figure.value
+        if form == "about":
+            value = _two_figures(value)
+        elif form in ("up", "cut"):
+            step = 5.0 if form == "cut" or value < 100 else 10.0
+            value = rounded_up(value, step, units)
+        return written(value, figure.unit, units, self.writing)
 
     def __iter__(self) -> Iterator[str]:
         yield from self.more

@@ -3,13 +3,16 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from itertools import product
 
+from sheetgen import amounts
 from sheetgen.layout.blocks import Block, Boxed, Heading, Para, Run, Runs, Table
 from sheetgen.layout.desk import Desk
-from sheetgen.layout.words import Words, plain
+from sheetgen.layout.fields import written
+from sheetgen.layout.words import Words, filled, plain
 from sheetgen.model.values import Reading
 from sheetgen.plan.figure import Figure
-from sheetgen.plan.planner import surest_next
+from sheetgen.plan.planner import surest_figure
 
 PART = "at a glance"
 
@@ -32,7 +35,7 @@ def glance(desk: Desk) -> Iterator[Block]:
     for name in ("verdict", "choices"):
         if said := [runs for _, runs in words.lines(name)]:
             yield Para(joined(said, " "))
-    for _, runs in words.lines("remarks", next=surest_next(desk.plan)):
+    for _, runs in words.lines("remarks", next=measure_next(desk, words)):
         yield Para(runs, small=True)
     for note in project.notes:
         yield Para((*words.runs("note"), *plain(note)))
@@ -66,6 +69,38 @@ def origin_word(desk: Desk, figure: Figure) -> str:
     """Where a figure came from in words, and whether it rests on a rule of thumb."""
     resting = desk.common("resting") if figure.rests_on_rule else ""
     return desk.common(figure.origin) + resting
+
+
+def measure_next(desk: Desk, words: Words) -> str:
+    """Which figure to measure to make the plan surer, and how, in the template's words.
+
+    The lists ``names`` (by figure) and ``measures`` (by the plan's own words, with {yarn} for a
+    yarn's name) hold them; what they do not hold is said as the plan says it.
+    """
+    figure = surest_figure(desk.plan)
+    if figure is None:
+        return ""
+    key, _, yarn = figure.key.partition(":")
+    measure = figure.next_measure
+    for line, use in product(words.part.lists.get("measures", ()), desk.plan.yarns):
+        if filled(line.key, {"yarn": use.name}) == figure.next_measure:
+            measure = filled(line.say, {"yarn": use.name})
+            break
+    return words.text(
+        "next figure",
+        name=words.line("names", key, yarn=yarn) or figure.name,
+        doubt=_doubt(desk, figure),
+        measure=measure,
+    )
+
+
+def _doubt(desk: Desk, figure: Figure) -> str:
+    """How unsure a figure is: a share either way, or its ends where these lie unevenly."""
+    if figure.spread <= 0.5:
+        return f"±\u00a0{amounts.plain(figure.spread * 100, 0)}\u00a0%"
+    units = "mm" if desk.plan.project.units == "both" else desk.plan.project.units
+    low, high = (written(v, figure.unit, units, desk.writing) for v in (figure.low, figure.high))
+    return f"{low} – {high}"
 
 
 def _find(desk: Desk, words: Words) -> Iterator[Block]:

@@ -59,7 +59,7 @@ def enlarged(desk: Desk, factor: int) -> str:
     """“true scale” or “enlarged 6 times”, in the template's words."""
     if factor == 1:
         return desk.common("true scale")
-    return desk.common("enlarged").format(n=factor)
+    return desk.common("enlarged", n=str(factor))
 
 
 def face(desk: Desk, tablets: Sequence[Tablet], width: float, title: str, seam: str) -> Picture:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator
 from typing import Any
 
+from sheetgen import amounts
 from sheetgen.layout.blocks import Block, Document
 from sheetgen.layout.described import described
 from sheetgen.layout.desk import Desk, Measure
@@ -18,6 +19,7 @@ from sheetgen.layout.paper import Paper, Setting
 from sheetgen.layout.threading import threading
 from sheetgen.layout.warping import warping
 from sheetgen.layout.weaving import weaving
+from sheetgen.layout.words import writing_of
 from sheetgen.model.template import Template
 from sheetgen.plan.plan import Plan
 
@@ -47,7 +49,7 @@ def loom_sheet(
         "of_one_piece": template.words["of one piece"] if several else "",
         "of_all_pieces": template.words["of all pieces"] if several else "",
     }
-    fields = Fields(plan, described(plan) | own)
+    fields = Fields(plan, described(plan, template) | own, writing_of(template))
     # A drawing at true scale grows by the printer's factor when it is drawn, so all get less room.
     width, height = setting.room(paper.frame_width), setting.room(paper.frame_height)
     desk = Desk(plan, template, fields, flags_of(plan), width, height, measure)
@@ -57,30 +59,33 @@ def loom_sheet(
         title=f"{project.piece} · {template.words['title']}",
         sheet=template.words["title"],
         header=project.piece,
-        version=template.words["version"].format(version=project.digest),
+        version=desk.common("version", version=project.digest),
         paper=paper,
         blocks=tuple(blocks),
         page_of=template.words["page of"],
         scale_sentence=template.words["scale"],
-        print_sentence=template.words["print booklet" if setting.booklet else "print"].format(
-            paper=paper.name
+        print_sentence=desk.common(
+            "print booklet" if setting.booklet else "print", paper=paper.name
         ),
         author=project.maker or "",
         subject=template.words["subject"],
         language=template.language,
         date=project.date,
         text_size=setting.text_size,
-        **_corrected(template, setting.printer_factor),
+        **_corrected(desk, setting.printer_factor),
     )
 
 
-def _corrected(template: Template, factor: float) -> dict[str, Any]:
+def _corrected(desk: Desk, factor: float) -> dict[str, Any]:
     """What the Document says of a printer's factor; nothing of one that changes nothing."""
     if factor == 1:
         return {}
-    told = {"factor": f"{factor:g}", "comes_out": f"{100 * factor:.1f}".removesuffix(".0")}
+    told = {
+        "factor": amounts.plain(factor, 6, desk.writing),
+        "comes_out": amounts.plain(100 * factor, 1, desk.writing),
+    }
     return {
         "printer_factor": factor,
-        "factor_sentence": template.words["factor"].format(**told),
-        "uncorrected": template.words["uncorrected"].format(**told),
+        "factor_sentence": desk.common("factor", **told),
+        "uncorrected": desk.common("uncorrected", **told),
     }

@@ -57,7 +57,8 @@ def _yarn(desk: Desk, words: Words, use: YarnUse) -> Block:
     """Swatch with letter and pattern; name, what it is, length and mass, where it goes."""
     shapes: list[Shape] = [Rect(0, 1.5, BOX, BOX, 0.35), *swatch(use, 9, 0, 16, 10, 14)]
     yarn = use.figures.yarn
-    what = [yarn.colour and yarn.colour.split("#")[0].strip(), yarn.fibre, yarn.preparation]
+    what = [yarn.colour and yarn.colour.split("#")[0].strip()]
+    what += [words.text(f"yarn {w}") for w in (yarn.fibre, yarn.preparation) if w]
     if yarn.count:
         what.append(yarn.count.text)
     if yarn.spin:

@@ -9,9 +9,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from sheetgen.amounts import minutes
 from sheetgen.layout.desk import Desk
-from sheetgen.layout.fields import whole
 from sheetgen.layout.key import arrow
 from sheetgen.layout.shapes import Line, Picture, Rect, Shape, Text
 from sheetgen.layout.words import Words
@@ -178,7 +176,7 @@ def row_picture(desk: Desk, row: TickRow, words: Words, piece: int) -> Picture:
 def course_name(desk: Desk, course: str) -> str:
     """A group's name; “no. 7” for tablets that a step singles out, “others” for the rest."""
     if course[:1].isdigit():
-        return desk.common("tablet numbers").format(n=course)
+        return desk.common("tablet numbers", n=course)
     return course or desk.common("no group" if len(desk.plan.turning.courses) > 1 else "all")
 
 
@@ -236,7 +234,7 @@ def _pauses(desk: Desk, words: Words, row: TickRow, piece: int) -> list[tuple[in
         if over or not row.first < pick <= row.last:
             continue
         if pause.done and pause.used < pause.lasts - 0.5:
-            used = whole(minutes(pause.used))
+            used = desk.time(pause.used)
             found.append((pick, words.text("all woven", used=used, session=pause.name)))
         else:
             found.append((pick, words.text("session ends", session=pause.name)))

@@ -151,7 +151,7 @@ def pick_bar(desk: Desk, words: Words) -> Picture:
         shapes.append(Line(x + mm, y, x + mm, y - tall, 0.12))
         if mm % 10 == 0:
             shapes.append(Text(x + mm, y - 4, str(mm // 10), 8, "middle"))
-    shapes.append(Text(x + length + 2, y - 2, "cm", 8.5))
+    shapes.append(Text(x + length + 2, y - 2, desk.writing("cm"), 8.5))
     pick, step = 0, 1 if spacing >= 0.8 else 5
     while pick * spacing <= length:
         at = x + pick * spacing

@@ -9,10 +9,12 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator, Mapping
 
+from sheetgen import amounts
+from sheetgen.amounts import Writing
 from sheetgen.layout.blocks import Run, Runs
-from sheetgen.model.template import SheetPart
+from sheetgen.model.template import SheetPart, Template
 
-_FIELD = re.compile(r"\{([a-z0-9_:.-]+)\}")
+_FIELD = re.compile(r"\{([^{}]*)\}")
 
 
 class UnknownFieldError(KeyError):
@@ -46,6 +48,11 @@ class Words:
             if line.applies(self.flags):
                 yield line.key, self._runs(line.say, more)
 
+    def line(self, name: str, key: str, **more: str) -> str | None:
+        """One line of a list as plain text, whatever its conditions; None if it is not there."""
+        found = (line for line in self.part.lists.get(name, ()) if line.key == key)
+        return next((self._fill(line.say.replace("**", ""), more) for line in found), None)
+
     def keys(self, name: str) -> list[str]:
         """Keys of the lines of a list that apply to this plan, in order."""
         return [line.key for line in self.part.lists.get(name, ()) if line.applies(self.flags)]
@@ -59,15 +66,36 @@ class Words:
         )
 
     def _fill(self, sentence: str, more: Mapping[str, str]) -> str:
-        def value(match: re.Match[str]) -> str:
-            name = match[1]
-            if name in more:
-                return more[name]
-            if name in self.fields:
-                return self.fields[name]
-            raise UnknownFieldError(name)
+        return filled(sentence, more, self.fields)
 
-        return _FIELD.sub(value, sentence)
+
+def filled(sentence: str, *figures: Mapping[str, str]) -> str:
+    """The sentence with each {name} from the first of ``figures`` that has it.
+
+    UnknownFieldError if none has.
+    """
+
+    def value(match: re.Match[str]) -> str:
+        name = match[1]
+        for each in figures:
+            if name in each:
+                return each[name]
+        raise UnknownFieldError(name)
+
+    return _FIELD.sub(value, sentence)
+
+
+def named_in(sentence: str) -> list[str]:
+    """The names of the figures in a sentence, in order."""
+    return _FIELD.findall(sentence)
+
+
+def writing_of(template: Template) -> Writing:
+    """How the template's language writes amounts: its decimal mark and its words for units."""
+    words = template.words
+    return Writing(
+        words.get("decimal mark", "."), {w: words[w] for w in amounts.WORDS if w in words}
+    )
 
 
 def plain(text: str, bold: bool = False) -> Runs:

@@ -195,8 +195,8 @@ def _soft_yarns(project: Project, size: Size) -> list[Diagnostic]:
     ]
 
 
-def surest_next(plan: Plan) -> str:
-    """What to measure next to tighten the worst figure, in words; empty if nothing would.
+def surest_figure(plan: Plan) -> Figure | None:
+    """The worst figure that measuring would tighten; None if there is none.
 
     The worst is the figure whose doubt changes most of what is cut and bought: half its range as
     a share of its value, times the weight in :data:`CUT_AND_BOUGHT`. Any other figure comes after
@@ -213,9 +213,14 @@ def surest_next(plan: Plan) -> str:
     open_figures = [
         f for f in plan.figures.values() if f.next_measure and f.has_range and f.key not in never
     ]
-    if not open_figures:
+    return max(open_figures, key=effect, default=None)
+
+
+def surest_next(plan: Plan) -> str:
+    """What to measure next to tighten the worst figure, in words; empty if nothing would."""
+    worst = surest_figure(plan)
+    if worst is None:
         return ""
-    worst = max(open_figures, key=effect)
     doubt = f"± {plain(worst.spread * 100, 0)} %"
     if worst.spread > 0.5:  # such a range lies on both sides by different shares
         doubt = f"{significant(worst.low)} to {significant(worst.high)} {worst.unit}"

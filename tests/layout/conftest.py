@@ -8,8 +8,8 @@ import pytest
 
 from sheetgen.draw.fonts import text_width
 from sheetgen.layout.blocks import Document
-from sheetgen.layout.desk import Desk
 from sheetgen.layout.described import described
+from sheetgen.layout.desk import Desk
 from sheetgen.layout.facts import flags_of
 from sheetgen.layout.fields import Fields
 from sheetgen.layout.loom import loom_sheet
@@ -70,7 +70,7 @@ def example_plan(plan_of: Callable[[str], Plan]) -> Callable[[str], Plan]:
 @pytest.fixture(scope="session")
 def desk_of(template: Template) -> Callable[[Plan, str], Desk]:
     def make(plan: Plan, paper: str = "A4") -> Desk:
-        fields = Fields(plan, described(plan) | {"paper": paper})
+        fields = Fields(plan, described(plan, template) | {"paper": paper})
         return Desk(
             plan,
             template,

@@ -181,9 +181,13 @@ def test_sentences_of_the_template_name_only_figures_that_exist(
 ):
     """Every line that applies to an example can be filled; words are filled by the sheets."""
     plan = example_plan(example)
-    more = dict.fromkeys(("n", "pick", "at", "before", "after", "bead", "next", "turns"), "")
+    more = dict.fromkeys(
+        ("n", "pick", "at", "before", "after", "bead", "next", "turns", "yarn"), ""
+    )
     for part in template.parts:
-        words = Words(part, Fields(plan, described(plan) | {"paper": "A4"}), flags_of(plan))
+        words = Words(
+            part, Fields(plan, described(plan, template) | {"paper": "A4"}), flags_of(plan)
+        )
         for name in part.lists:
             if name == "figures" or name in ("flip and keep the side", "flip and change the side"):
                 continue

@@ -35,3 +35,21 @@ def test_a_misspelt_field_is_named():
 def test_conditions():
     assert words("", frozenset({"loop"})).keys("list") == ["always", "only loops"]
     assert words("", frozenset()).keys("list") == ["always", "never loops"]
+
+
+def test_what_to_measure_next_is_said_by_the_template(plan_of, template):
+    """Every measure that a plan may ask for, and every figure that may want one, has its words."""
+    pieces = (
+        "form: cord\nlength: 12 cm\ntablets: 3\nyarns: {a: {wraps: 12 per cm, fibre: wool}}",
+        "form: band\nlength: 12 cm\ntablets: 9\nyarns: {a: {count: 20/2 Nm, fibre: wool}}",
+        "form: cord\nlength: 12 cm\nfind: {name: f, thickness: about 3 mm}\n"
+        "yarns: {a: {diameter: 0.4 to 0.5 mm, fibre: wool}}",
+    )
+    (part,) = (p for p in template.parts if p.name == "at a glance")
+    names = {line.key for line in part.lists["names"]}
+    measures = {line.key.replace("{yarn}", "a") for line in part.lists["measures"]}
+    for piece in pieces:
+        for figure in plan_of(f"piece: p\n{piece}").figures.values():
+            if figure.next_measure:
+                assert figure.key.partition(":")[0] in names
+                assert figure.next_measure in measures
