@@ -78,6 +78,12 @@ _Row = tuple[str, str, str, str, str]
 """Name, value, range, origin, working."""
 
 
+WRITTEN_WITH_UNIT = frozenset(
+    {"mm", "g", "min", "per mm", "tex", "ratio", "share", "turns per mm", "degrees"}
+)
+"""Units that :func:`sheetgen.layout.fields.written` puts behind the number itself."""
+
+
 def grouped(figures: Iterable[Figure]) -> list[tuple[str, list[Figure]]]:
     """The figures under their headings, in the order in which they were worked out."""
     heading_of = {key: heading for heading, keys in GROUPS for key in keys}
@@ -113,7 +119,7 @@ def value_of(figure: Figure, units: str) -> str:
 
 def _with_unit(value: float, figure: Figure, units: str) -> str:
     text = written(value, figure.unit, units).replace("\xa0", " ")  # wanted on paper only
-    if figure.unit in ("mm", "g", "min", "per mm", "tex", "ratio", "share", "turns per mm"):
+    if figure.unit in WRITTEN_WITH_UNIT:
         return text
     return f"{text} {figure.unit.removesuffix('s') if text == '1' else figure.unit}"
 

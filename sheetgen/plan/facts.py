@@ -52,7 +52,7 @@ def _thicknesses(yarn: Yarn) -> Diagnostic | None:
         yarn,
         f"the diameter is {_mm(across.value)}, the wraps make it {_mm(wrapped)}",
         "wraps",
-        "wrap it anew, side by side and not pressed together",
+        "wrap it anew, pushed together until no more go in, and measure across a stretch of it",
     )
 
 
