@@ -133,25 +133,23 @@ def _warp_diameter(pack: Pack, yarns: dict[str, YarnFigures], ledger: Ledger) ->
     )
 
 
+def _on_sample(key: str, name: str, reading: Reading, ledger: Ledger) -> Figure:
+    """Enter a size that was measured on a sample: it outranks every formula."""
+    between = (reading.low, reading.high)
+    return ledger.enter(
+        key, name, reading.value, "mm", "measured", "on the sample", between=between
+    )
+
+
 def _cord_thickness(project: Project, ends: int, diameter: Figure, ledger: Ledger) -> Figure:
     """Thickness of a pressed round cord: measured on a sample, else d R(N)."""
-    name = "thickness of the cord, pressed"
-    sample = project.sample.diameter if project.sample else None
-    if sample is not None:
-        return ledger.enter(
-            "thickness",
-            "thickness of the cord",
-            sample.value,
-            "mm",
-            "measured",
-            "on the sample",
-            between=(sample.low, sample.high),
-        )
+    if project.sample and project.sample.diameter:
+        return _on_sample("thickness", "thickness of the cord", project.sample.diameter, ledger)
     ends = max(ends, 1)
     ratio = radius_ratio(ends)
     return ledger.enter(
         "thickness",
-        name,
+        "thickness of the cord, pressed",
         cord_thickness(diameter.value, ends),
         "mm",
         "computed",
@@ -168,51 +166,41 @@ def _band(
     """Thickness and width of a flat band: every tablet's threads make one pressed cord."""
     cords = [cord_thickness(_tablet_diameter(t, yarns), t.ends) for t in pack.tablets if t.ends]
     cords = cords or [diameter.value]
-    sample, spread = project.sample, BAND_RANGE.value
-    thick, wide = sum(cords) / len(cords), sum(cords)
-    if sample and sample.diameter:
-        thickness = ledger.enter(
+    thick, wide, sample = sum(cords) / len(cords), sum(cords), project.sample
+    ratio = plain(thick / diameter.value, 2)
+    sizes = (
+        (
             "thickness",
-            "thickness of the band",
-            sample.diameter.value,
-            "mm",
-            "measured",
-            "on the sample",
-            between=(sample.diameter.low, sample.diameter.high),
-        )
-    else:
-        thickness = ledger.enter(
-            "thickness",
-            "thickness of the band",
             thick,
-            "mm",
-            "computed",
-            f"as one tablet's cord: {plain(thick / diameter.value, 2)} × "
-            f"{significant(diameter.value)} mm",
-            between=(thick * (1 - spread), thick * (1 + spread)),
-            source=SPECHT,
-            next_measure="weave a hand's breadth and measure it",
-        )
-    if sample and sample.width:
-        width = ledger.enter(
+            sample.diameter if sample else None,
+            f"as one tablet's cord: {ratio} × {significant(diameter.value)} mm",
+        ),
+        (
             "width",
-            "width of the band",
-            sample.width.value,
-            "mm",
-            "measured",
-            "on the sample",
-            between=(sample.width.low, sample.width.high),
-        )
-    else:
-        width = ledger.enter(
-            "width",
-            "width of the band",
             wide,
-            "mm",
-            "computed",
+            sample.width if sample else None,
             f"{counted(len(pack.tablets), 'tablet')} × {significant(thick)} mm each",
-            between=(wide * (1 - spread), wide * (1 + spread)),
-            source=SPECHT,
-            next_measure="weave a hand's breadth and measure it",
-        )
+        ),
+    )
+    thickness, width = (_band_size(*size, ledger) for size in sizes)
     return thickness, width
+
+
+def _band_size(
+    key: str, value: float, measured: Reading | None, working: str, ledger: Ledger
+) -> Figure:
+    """Thickness or width (mm) of a band, measured or with the spread of bands."""
+    name, spread = f"{key} of the band", BAND_RANGE.value
+    if measured is not None:
+        return _on_sample(key, name, measured, ledger)
+    return ledger.enter(
+        key,
+        name,
+        value,
+        "mm",
+        "computed",
+        working,
+        between=(value * (1 - spread), value * (1 + spread)),
+        source=SPECHT,
+        next_measure="weave a hand's breadth and measure it",
+    )
