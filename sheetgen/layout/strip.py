@@ -95,7 +95,8 @@ def _row(desk: Desk, words: Words, row: Sequence[Piece], number: int, rows: int)
     length = row[-1].start + row[-1].length - start
     shapes: list[Shape] = cord(MARK_W, middle, length, thickness)
     shapes += _marks(MARK_W, length, middle, widest, number, rows)
-    for piece in row:
+    # The heavy outlines last: a neighbour's white would hide half of their line.
+    for piece in sorted(row, key=_is_heavy):
         shapes += _drawn(desk, words, piece, MARK_W + piece.start - start, middle, widest)
     below = middle + widest / 2
     y = below + 2.0
@@ -132,6 +133,11 @@ def _diameter(desk: Desk, piece: Piece) -> float:
         return piece.placed.kind.diameter
     finial = desk.plan.string.finial if desk.plan.string else None
     return (finial.diameter or piece.length) if piece.what == "finial" and finial else 0.0
+
+
+def _is_heavy(piece: Piece) -> bool:
+    kind = piece.placed.kind if piece.placed is not None else None
+    return piece.what == "finial" or (kind is not None and kind.divider)
 
 
 def _drawn(
