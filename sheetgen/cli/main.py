@@ -114,6 +114,8 @@ def print_command(project: Path, sheet: str, out: Path | None, press: Press) -> 
         return _failed(fault, target)
     printed = printing.make_sheet(outcome, sheet, press)
     _report(printed.about, printed.diagnostics)
+    if printed.wording is not None:
+        _report(printed.wording, printed.wording.diagnostics)
     if printed.pdf is None:
         return AT_FAULT
     if fault := printing.write(printed.pdf, target):

@@ -3,16 +3,14 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Callable, Iterator
-from dataclasses import dataclass, fields, is_dataclass
+from collections.abc import Callable
+from dataclasses import dataclass, replace
 from pathlib import Path
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING
 
 from sheetgen.cli.press import AS_DESCRIBED, Press
 from sheetgen.cli.run import Outcome, file_error, read_bytes, reason, shown_source
 from sheetgen.diagnostics import Diagnostic, placed
-from sheetgen.diagnostics import Path as Place
-from sheetgen.model.schema import written_key
 from sheetgen.resources import data_folder
 
 if TYPE_CHECKING:
@@ -24,11 +22,15 @@ _PAGE = re.compile(rb"/Type\s*/Page\b(?!s)")
 
 @dataclass(frozen=True, slots=True)
 class Printed:
-    """A sheet as bytes (None when there is none) and what is worth saying about which file."""
+    """A sheet as bytes (None when there is none) and what is worth saying about which file.
+
+    ``wording`` is the template, if there is something to say about its sentences.
+    """
 
     pdf: bytes | None
     about: Outcome
     diagnostics: tuple[Diagnostic, ...]
+    wording: Outcome | None = None
 
     @property
     def pages(self) -> int:
@@ -82,6 +84,7 @@ def write(pdf: bytes, out: Path) -> Diagnostic | None:
 
 def make_sheet(outcome: Outcome, sheet: str, press: Press = AS_DESCRIBED) -> Printed:
     """The sheet of a plan without errors; what was said of the plan is said again."""
+    from sheetgen.cli.characters import in_description, in_template
     from sheetgen.draw.boxes import LayoutError
     from sheetgen.draw.fonts import text_width
     from sheetgen.draw.pdf import render
@@ -91,12 +94,13 @@ def make_sheet(outcome: Outcome, sheet: str, press: Press = AS_DESCRIBED) -> Pri
     template, about = _own_template(sheet)
     if template is None:
         return Printed(None, about, about.diagnostics)
-    told = placed((*outcome.diagnostics, *_unprintable(outcome)), outcome.spans)
+    told = placed((*outcome.diagnostics, *in_description(outcome)), outcome.spans)
+    wording = replace(about, diagnostics=in_template(template, about.source))
     makers: dict[str, Callable[..., Document]] = {"loom": loom_sheet}
     paper, setting = press.choose(outcome.plan.project)
     try:
         document = makers[sheet](outcome.plan, template, paper, text_width, setting)
-        return Printed(_folded(render(document), press), outcome, told)
+        return Printed(_folded(render(document), press), outcome, told, wording)
     except LayoutError as problem:
         hint = "choose larger paper with --paper, or “paper” in the description"
         unfit = file_error("does-not-fit", str(problem), hint=hint)
@@ -122,38 +126,3 @@ def _own_template(sheet: str) -> tuple[Template | None, Outcome]:
         return None, Outcome(file, diagnostics=(data,))
     read = read_template(data)
     return read.template, Outcome(file, data, shown_source(data), diagnostics=read.diagnostics)
-
-
-def _unprintable(outcome: Outcome) -> list[Diagnostic]:
-    """A warning for every text that contains a character for which the fonts have no shape."""
-    from sheetgen.draw.fonts import missing_characters
-
-    assert outcome.plan is not None, "only a plan without errors is printed"
-    found = []
-    for place, text in _texts(outcome.plan.project, ()):
-        missing = missing_characters(text)
-        if missing:
-            named = ", ".join(f"“{c}” (U+{ord(c):04X})" for c in missing[:5])
-            more = " and others" if len(missing) > 5 else ""
-            found.append(
-                Diagnostic(
-                    "no-such-character",
-                    "warning",
-                    f"the fonts cannot print {named}{more}: an empty box will stand there",
-                    place,
-                    hint="write it in Latin, Greek or Cyrillic letters",
-                )
-            )
-    return found
-
-
-def _texts(value: Any, place: Place) -> Iterator[tuple[Place, str]]:
-    """Every text in a part of the model, with its place in the description."""
-    if isinstance(value, str):
-        yield place, value
-    elif is_dataclass(value):
-        for each in fields(value):
-            yield from _texts(getattr(value, each.name), (*place, written_key(each.name)))
-    elif isinstance(value, tuple):
-        for i, item in enumerate(value):
-            yield from _texts(item, (*place, getattr(item, "name", i)))

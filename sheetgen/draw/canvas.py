@@ -7,7 +7,7 @@ from typing import Any
 
 from reportlab.pdfgen.canvas import Canvas
 
-from sheetgen.draw.fonts import printable
+from sheetgen.draw.fonts import one_line
 
 
 class SheetCanvas(Canvas):
@@ -36,7 +36,7 @@ class SheetCanvas(Canvas):
         # Two entries on one key overwrite each other, so the key is never made from the title.
         key = f"part-{self._parts}"
         self.bookmarkPage(key, fit="FitH", top=self.absolutePosition(0, y)[1])
-        self.addOutlineEntry(printable(title), key, 0)
+        self.addOutlineEntry(one_line(title), key, 0)
 
     def place_header(self) -> None:
         """Leave the place of this page's header: it is drawn when the pages are counted."""

@@ -50,34 +50,47 @@ def text_width(text: str, size_pt: float, bold: bool = False) -> float:
 
 
 def missing_characters(text: str) -> tuple[str, ...]:
-    """The characters of ``text`` that would print as an empty box, each once, sorted.
-
-    Both faces are asked, as the same name stands in bold in the header.
-    """
-    wanted = {character for character in printable(text) if character != " "}
-    faces = [_face(REGULAR).face.charToGlyph, _face(BOLD).face.charToGlyph]
-    return tuple(sorted(c for c in wanted if any(ord(c) not in glyphs for glyphs in faces)))
+    """The characters of ``text`` for which the faces have no shape, each once, sorted."""
+    return tuple(sorted({c for c in one_line(text) if not _has_shape(c)}))
 
 
 @lru_cache(maxsize=4096)
 def printable(text: str) -> str:
-    r"""``text`` as it goes to paper: one line, composed, without characters that have no shape.
+    r"""``text`` as it goes to paper: :func:`one_line`, and what has no shape as its number.
 
-    Accents are composed (NFC) because the faces place no loose marks; line ends, tabs and control
-    characters become spaces; soft hyphens, joiners and direction marks go; half a surrogate pair
-    becomes the replacement character.
+    A number in brackets can be looked up; the empty box of the faces says nothing.
 
-    >>> printable("a\tb\x00c")
-    'a b c'
-    >>> printable("e\u0301") == "\xe9"
-    True
+    >>> printable("a\tb\u7d79")
+    'a b[U+7D79]'
     """
     if text.isascii() and text.isprintable():
         return text
-    return "".join(_printed(c) for c in unicodedata.normalize("NFC", text))
+    return "".join(c if _has_shape(c) else f"[U+{ord(c):04X}]" for c in one_line(text))
 
 
-def _printed(character: str) -> str:
+def one_line(text: str) -> str:
+    r"""``text`` composed and on one line.
+
+    Accents are composed (NFC), as the faces place a loose mark less well over its letter; line
+    ends, tabs and control characters become spaces; soft hyphens, joiners and direction marks go;
+    half a surrogate pair becomes the replacement character.
+
+    >>> one_line("a\tb\x00c")
+    'a b c'
+    >>> one_line("e\u0301") == "\xe9"
+    True
+    """
+    return "".join(_in_line(c) for c in unicodedata.normalize("NFC", text))
+
+
+def _has_shape(character: str) -> bool:
+    """Both faces are asked, as the same name stands in bold in the header."""
+    return character == " " or all(
+        ord(character) in _face(name).face.charToGlyph for name in (REGULAR, BOLD)
+    )
+
+
+def _in_line(character: str) -> str:
     match unicodedata.category(character):
         case "Cc" | "Zl" | "Zp":
             return " "

@@ -16,7 +16,7 @@ from reportlab.platypus import BaseDocTemplate, Frame, PageTemplate
 
 from sheetgen.draw.canvas import SheetCanvas
 from sheetgen.draw.flow import story
-from sheetgen.draw.fonts import font_name, printable
+from sheetgen.draw.fonts import font_name, one_line
 from sheetgen.draw.furniture import draw_footer, draw_header
 from sheetgen.draw.pen import Pen
 from sheetgen.draw.scale import POINTS
@@ -76,10 +76,10 @@ def _template(document: Document, out: BytesIO) -> _SheetTemplate:
         pagesize=size,
         pageTemplates=[_page_template(document, size, page) for page in (1, 2)],
         keepTogetherClass=partial(Stack, page=paper.frame_height * POINTS),
-        title=printable(document.title),
-        author=printable(document.author),
-        subject=printable(document.subject),
-        keywords=[printable(word) for word in document.keywords],
+        title=one_line(document.title),
+        author=one_line(document.author),
+        subject=one_line(document.subject),
+        keywords=[one_line(word) for word in document.keywords],
         creator=PRODUCER,
         producer=PRODUCER,
         lang=document.language,
