@@ -30,7 +30,7 @@ def glance(desk: Desk) -> Iterator[Block]:
     yield Table(
         tuple(words.runs(f"head {column}") for column in ("figure", "value", "how")),
         tuple(_figures(desk, words)),
-        (0.42, 0.36, 0.22),
+        (0.38, 0.34, 0.28),
     )
     for name in ("verdict", "choices"):
         if said := [runs for _, runs in words.lines(name)]:
