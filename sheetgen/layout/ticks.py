@@ -187,7 +187,9 @@ def _left(desk: Desk, row: TickRow, words: Words, head: float, box_y: float) -> 
     shapes: list[Shape] = []
     if not head:
         letter = HOLE_LETTERS[tops[0]]
-        shapes.append(Text(12, box_y + 3.9, words.text("on top", hole=letter), 8.5))
+        told = words.text("on top", hole=letter)
+        x = min(12.0, LEFT_W - 1.2 - desk.measure(told, 8.5, False))
+        shapes.append(Text(x, box_y + 3.9, told, 8.5))
         return shapes
     for i, (course, numbers) in enumerate(pack.groups.items()):
         letter = HOLE_LETTERS[tops[numbers[0] - 1]]

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from functools import cache
 
 import pytest
 
@@ -23,6 +24,8 @@ from sheetgen.resources import data_folder
 
 EXAMPLES = sorted(p.stem for p in data_folder("example_projects").glob("*.yaml"))
 PAPER_NAMES = tuple(PAPERS)
+EDITIONS = [*((paper, "english") for paper in PAPERS), ("A4", "german"), ("A5", "german")]
+"""Paper and language: German words are longer, so room is looked at in both."""
 
 
 def pytest_generate_tests(metafunc: pytest.Metafunc) -> None:
@@ -30,14 +33,29 @@ def pytest_generate_tests(metafunc: pytest.Metafunc) -> None:
         metafunc.parametrize("example", EXAMPLES)
     if "paper" in metafunc.fixturenames:
         metafunc.parametrize("paper", PAPER_NAMES)
+    if "edition" in metafunc.fixturenames:
+        metafunc.parametrize("edition", EDITIONS, ids="-".join)
 
 
 @pytest.fixture(scope="session")
-def template() -> Template:
-    result = read_template((data_folder("templates") / "loom.yaml").read_bytes())
-    assert not result.diagnostics
-    assert result.template is not None
-    return result.template
+def template_of() -> Callable[[str], Template]:
+    """The name of a set that comes with the program -> its template."""
+
+    @cache
+    def get(name: str) -> Template:
+        folder = data_folder("templates")
+        file = (folder if name == "english" else folder / name) / "loom.yaml"
+        result = read_template(file.read_bytes())
+        assert not result.diagnostics
+        assert result.template is not None
+        return result.template
+
+    return get
+
+
+@pytest.fixture(scope="session")
+def template(template_of: Callable[[str], Template]) -> Template:
+    return template_of("english")
 
 
 @pytest.fixture(scope="session")
@@ -86,9 +104,9 @@ def desk_of(template: Template) -> Callable[[Plan, str], Desk]:
 
 @pytest.fixture(scope="session")
 def sheet_of(
-    template: Template, example_plan: Callable[[str], Plan]
-) -> Callable[[str, str], Document]:
-    def make(name: str, paper: str) -> Document:
-        return loom_sheet(example_plan(name), template, PAPERS[paper], text_width)
+    template_of: Callable[[str], Template], example_plan: Callable[[str], Plan]
+) -> Callable[..., Document]:
+    def make(name: str, paper: str, language: str = "english") -> Document:
+        return loom_sheet(example_plan(name), template_of(language), PAPERS[paper], text_width)
 
     return make

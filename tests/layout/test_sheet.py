@@ -5,6 +5,7 @@ from __future__ import annotations
 import io
 import re
 from collections.abc import Callable, Iterator
+from functools import cache
 from itertools import pairwise
 
 import pdfplumber
@@ -26,8 +27,9 @@ from sheetgen.plan.plan import Plan
 
 MM = 72 / 25.4
 
-Sheet = Callable[[str, str], Document]
-Pages = Callable[[str, str], list[Page]]
+Sheet = Callable[..., Document]
+Pages = Callable[..., list[Page]]
+Edition = tuple[str, str]
 
 
 def pages_in(data: bytes) -> list[Page]:
@@ -37,12 +39,10 @@ def pages_in(data: bytes) -> list[Page]:
 @pytest.fixture(scope="session")
 def pages_of(sheet_of: Sheet) -> Pages:
     """Example and paper -> the printed pages; each is printed and read once."""
-    cache: dict[tuple[str, str], list[Page]] = {}
 
-    def get(name: str, paper: str) -> list[Page]:
-        if (name, paper) not in cache:
-            cache[name, paper] = pages_in(render(sheet_of(name, paper)))
-        return cache[name, paper]
+    @cache
+    def get(name: str, paper: str, language: str = "english") -> list[Page]:
+        return pages_in(render(sheet_of(name, paper, language)))
 
     return get
 
@@ -58,9 +58,9 @@ def said(block: Block) -> str:
     return "".join(run.text for run in block.runs) if isinstance(block, Step) else ""
 
 
-def test_nothing_is_printed_outside_the_margins(example: str, paper: str, pages_of: Pages):
+def test_nothing_is_printed_outside_the_margins(example: str, edition: Edition, pages_of: Pages):
     # common practice, no source: home printers leave up to 8.5 mm unprinted
-    for page in pages_of(example, paper):
+    for page in pages_of(example, *edition):
         for thing in [*page.chars, *page.lines, *page.rects, *page.curves]:
             assert thing["x0"] >= 10 * MM - 0.01
             assert thing["x1"] <= page.width - 10 * MM + 0.01
@@ -68,8 +68,8 @@ def test_nothing_is_printed_outside_the_margins(example: str, paper: str, pages_
             assert thing["bottom"] <= page.height - 10 * MM + 0.01
 
 
-def test_no_two_words_lie_on_each_other(example: str, paper: str, pages_of: Pages):
-    for number, page in enumerate(pages_of(example, paper), start=1):
+def test_no_two_words_lie_on_each_other(example: str, edition: Edition, pages_of: Pages):
+    for number, page in enumerate(pages_of(example, *edition), start=1):
         words = page.extract_words(use_text_flow=True, keep_blank_chars=False)
         for i, a in enumerate(words):
             for b in words[i + 1 :]:
@@ -162,12 +162,12 @@ def test_the_bag_list_has_everything_that_the_steps_use(example: str, sheet_of: 
     assert not missing
 
 
-def test_names_on_drawings_fit_inside_them(example: str, paper: str, sheet_of: Sheet):
-    for block in blocks_of(sheet_of(example, paper).blocks):
+def test_names_on_drawings_fit_inside_them(example: str, edition: Edition, sheet_of: Sheet):
+    for block in blocks_of(sheet_of(example, *edition).blocks):
         picture = block.picture if isinstance(block, Figure | SideBySide) else None
         if picture is None:
             continue
-        assert picture.width <= PAPERS[paper].frame_width + 0.01
+        assert picture.width <= PAPERS[edition[0]].frame_width + 0.01
         for shape in picture.shapes:
             if isinstance(shape, Text) and not shape.turn:
                 width = text_width(shape.text, shape.size, shape.bold)
