@@ -13,6 +13,7 @@ from pathlib import Path
 import pytest
 
 ROOT = Path(__file__).parents[1]
+TEMPLATES = ("templates/loom.yaml", "templates/german/loom.yaml")
 NEEDED = ("sheetgen", "templates", "example_projects", "pyproject.toml", "README.md")
 # What pip says when it needs a package and there is no network to fetch it.
 OFFLINE = re.compile(r"No matching distribution|Could not find a version|connection", re.IGNORECASE)
@@ -68,12 +69,14 @@ def test_a_sheet_of_an_example_is_printed_from_the_wheel(elsewhere: Path, tmp_pa
     assert all(example.startswith(str(elsewhere)) for example in examples)
     said = run("-m", "sheetgen.cli.main", "print", examples[0], "--out", "sheet.pdf")
     assert said.startswith("wrote sheet.pdf: ")
+    german = ("--templates", "german", "--out", "german.pdf")
+    assert run("-m", "sheetgen.cli.main", "print", examples[0], *german)
     assert (tmp_path / "sheet.pdf").read_bytes().startswith(b"%PDF-")
 
 
 def test_the_wheel_holds_what_it_needs_and_nothing_else(elsewhere: Path):
     package = elsewhere / "sheetgen"
-    for name in ("units.txt", "py.typed", "draw/fonts/LICENSE-DejaVu.txt", "templates/loom.yaml"):
+    for name in ("units.txt", "py.typed", "draw/fonts/LICENSE-DejaVu.txt", *TEMPLATES):
         assert (package / name).is_file()
     ours = {path.name for path in elsewhere.iterdir()} - {"bin", "Scripts"}
     assert {name.partition("-")[0] for name in ours} == {"sheetgen"}

@@ -42,6 +42,7 @@ WRITTEN: dict[Kind, str] = {
     "percent": "per cent",
     "yes-no": "yes or no",
     "date": "year-month-day",
+    "folder": "name or folder",
     "length": "length",
     "mass": "mass",
     "time": "time",

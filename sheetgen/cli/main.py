@@ -5,6 +5,7 @@ from __future__ import annotations
 import json
 import sys
 from collections.abc import Sequence
+from dataclasses import replace
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
@@ -99,8 +100,15 @@ def main() -> None:
     callback=_pdf_file,
     help="PDF file to write; left out, PROJECT-loom.pdf beside PROJECT.",
 )
+@click.option(
+    "--templates",
+    metavar="DIR",
+    help="Folder with sentences of your own, or a set by its name: english, german.",
+)
 @press_options
-def print_command(project: Path, sheet: str, out: Path | None, press: Press) -> int:
+def print_command(
+    project: Path, sheet: str, out: Path | None, templates: str | None, press: Press
+) -> int:
     """Write a sheet of the description PROJECT (a YAML file) as a PDF, true to scale."""
     from sheetgen.cli import printing
     from sheetgen.cli.run import plan_file
@@ -112,7 +120,7 @@ def print_command(project: Path, sheet: str, out: Path | None, press: Press) -> 
     target = out or printing.default_name(project, sheet)
     if fault := printing.fault_of(target, project):
         return _failed(fault, target)
-    printed = printing.make_sheet(outcome, sheet, press)
+    printed = printing.make_sheet(outcome, sheet, press, templates)
     _report(printed.about, printed.diagnostics)
     if printed.wording is not None:
         _report(printed.wording, printed.wording.diagnostics)
@@ -171,15 +179,28 @@ def check_command(projects: tuple[Path, ...], as_json: bool) -> int:
 
     code = DONE
     for project in projects:
-        outcome = plan_file(project)
-        code = AT_FAULT if outcome.failed else code
-        if as_json:
-            say(json.dumps(report.as_json(str(project), outcome.diagnostics)))
-        elif outcome.diagnostics:
-            _report(outcome, outcome.diagnostics, error=False)
-        else:
-            say(terminal.seen(f"{project}: no mistakes"))
+        for outcome in _looked_at(plan_file(project)):
+            code = AT_FAULT if outcome.failed else code
+            if as_json:
+                say(json.dumps(report.as_json(str(outcome.file), outcome.diagnostics)))
+            elif outcome.diagnostics:
+                _report(outcome, outcome.diagnostics, error=False)
+            else:
+                say(terminal.seen(f"{outcome.file}: no mistakes"))
     return code
+
+
+def _looked_at(outcome: Outcome) -> list[Outcome]:
+    """A description, and the templates of the user's own that it names."""
+    if outcome.plan is None or outcome.plan.project.templates is None:
+        return [outcome]
+    from sheetgen.cli.sets import choose
+
+    about = choose(outcome, SHEETS[0]).about
+    if about.file == outcome.file:
+        told = (*outcome.diagnostics, *about.diagnostics)
+        return [replace(outcome, diagnostics=told)]
+    return [outcome, about] if about.diagnostics else [outcome]
 
 
 def _plan_as_json(outcome: Outcome) -> str:

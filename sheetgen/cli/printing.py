@@ -9,13 +9,12 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from sheetgen.cli.press import AS_DESCRIBED, Press
-from sheetgen.cli.run import Outcome, file_error, read_bytes, reason, shown_source
+from sheetgen.cli.run import Outcome, file_error, reason
+from sheetgen.cli.sets import choose
 from sheetgen.diagnostics import Diagnostic, placed
-from sheetgen.resources import data_folder
 
 if TYPE_CHECKING:
     from sheetgen.layout.blocks import Document
-    from sheetgen.model.template import Template
 
 _PAGE = re.compile(rb"/Type\s*/Page\b(?!s)")
 
@@ -82,7 +81,9 @@ def write(pdf: bytes, out: Path) -> Diagnostic | None:
     return None
 
 
-def make_sheet(outcome: Outcome, sheet: str, press: Press = AS_DESCRIBED) -> Printed:
+def make_sheet(
+    outcome: Outcome, sheet: str, press: Press = AS_DESCRIBED, templates: str | None = None
+) -> Printed:
     """The sheet of a plan without errors; what was said of the plan is said again."""
     from sheetgen.cli.characters import in_description, in_template
     from sheetgen.draw.boxes import LayoutError
@@ -91,15 +92,16 @@ def make_sheet(outcome: Outcome, sheet: str, press: Press = AS_DESCRIBED) -> Pri
     from sheetgen.layout.loom import loom_sheet
 
     assert outcome.plan is not None, "only a plan without errors is printed"
-    template, about = _own_template(sheet)
-    if template is None:
-        return Printed(None, about, about.diagnostics)
+    chosen = choose(outcome, sheet, templates)
+    if chosen.template is None:
+        return Printed(None, chosen.about, chosen.about.diagnostics)
     told = placed((*outcome.diagnostics, *in_description(outcome)), outcome.spans)
-    wording = replace(about, diagnostics=in_template(template, about.source))
+    about = chosen.about
+    wording = replace(about, diagnostics=in_template(chosen.template, about.source))
     makers: dict[str, Callable[..., Document]] = {"loom": loom_sheet}
     paper, setting = press.choose(outcome.plan.project)
     try:
-        document = makers[sheet](outcome.plan, template, paper, text_width, setting)
+        document = makers[sheet](outcome.plan, chosen.template, paper, text_width, setting)
         return Printed(_folded(render(document), press), outcome, told, wording)
     except LayoutError as problem:
         hint = "choose larger paper with --paper, or “paper” in the description"
@@ -114,15 +116,3 @@ def _folded(pdf: bytes, press: Press) -> bytes:
     from sheetgen.archive.booklet import fold
 
     return fold(pdf)
-
-
-def _own_template(sheet: str) -> tuple[Template | None, Outcome]:
-    """The template that came with the program, and what there is to say about it."""
-    from sheetgen.read.templates import read_template
-
-    file = data_folder("templates") / f"{sheet}.yaml"
-    data = read_bytes(file)
-    if isinstance(data, Diagnostic):
-        return None, Outcome(file, diagnostics=(data,))
-    read = read_template(data)
-    return read.template, Outcome(file, data, shown_source(data), diagnostics=read.diagnostics)

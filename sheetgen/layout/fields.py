@@ -98,6 +98,11 @@ class Fields(Mapping[str, str]):
             value = rounded_up(value, step, units)
         return written(value, figure.unit, units, self.writing)
 
+    @property
+    def names(self) -> tuple[str, ...]:
+        """The names without the forms."""
+        return (*self.more, *self.plan.figures)
+
     def __iter__(self) -> Iterator[str]:
         yield from self.more
         for key in self.plan.figures:

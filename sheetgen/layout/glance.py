@@ -27,11 +27,9 @@ def glance(desk: Desk) -> Iterator[Block]:
         yield Para(joined(identity, " · "))
     if project.find:
         yield from _find(desk, words)
-    yield Table(
-        tuple(words.runs(f"head {column}") for column in ("figure", "value", "how")),
-        tuple(_figures(desk, words)),
-        (0.38, 0.34, 0.28),
-    )
+    if figures := tuple(_figures(desk, words)):
+        heads = tuple(words.runs(f"head {column}") for column in ("figure", "value", "how"))
+        yield Table(heads, figures, (0.38, 0.34, 0.28))
     for name in ("verdict", "choices"):
         if said := [runs for _, runs in words.lines(name)]:
             yield Para(joined(said, " "))

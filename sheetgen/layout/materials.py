@@ -35,13 +35,11 @@ def materials(desk: Desk) -> Iterator[Block]:
     finishing = tuple(Step(runs) for _, runs in words.lines("finishing"))
     if finishing:
         yield Together((Heading(words.text("finishing"), 2), *finishing))
-    yield Heading(words.text("tools"), 2)
-    yield Table(
-        (words.runs("head tool"), words.runs("head period"), words.runs("head household")),
-        tuple(_tools(desk, words)),
-        (0.36, 0.32, 0.32),
-        ticked=True,
-    )
+    if tools := tuple(_tools(desk, words)):
+        yield Heading(words.text("tools"), 2)
+        heads = ("head tool", "head period", "head household")
+        columns = (0.36, 0.32, 0.32)
+        yield Table(tuple(words.runs(h) for h in heads), tools, columns, ticked=True)
 
 
 def _tools(desk: Desk, words: Words) -> Iterator[tuple[Runs, ...]]:

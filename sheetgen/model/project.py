@@ -209,6 +209,12 @@ class Project:
         "number", "Picks a minute.", default=None, low=0.1, high=60, example="6"
     )
     tools: tuple[str, ...] = entry("texts", "Tools beyond the usual ones.", default=())
+    templates: str | None = entry(
+        "folder",
+        "Sentences to print with: german, or a folder of your own below this description's.",
+        default=None,
+        example="german",
+    )
     paper: str = entry("choice", "Paper to print on.", default="A4", choices=PAPERS)
     units: str = entry("choice", "Units on the sheets.", default="mm", choices=PRINT_UNITS)
     printer_factor: float = entry(

@@ -19,6 +19,7 @@ Kind = Literal[
     "yes-no",  # yes or no
     "choice",  # one of a few words
     "date",  # 2026-05-01
+    "folder",  # a folder below the description's, or the name of a set of templates
     "length",  # quantity, mm
     "mass",  # quantity, g
     "time",  # quantity, min

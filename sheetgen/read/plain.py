@@ -81,6 +81,19 @@ def date(written: str, entry: Entry) -> str:
     return written
 
 
+def folder(written: str, entry: Entry) -> str:
+    """A folder below the description's, so that a description that is passed on reads no other."""
+    parts = written.replace("\\", "/").split("/")
+    if parts[0] == "" or parts[0].endswith(":") or ".." in parts or parts[0].startswith("~"):
+        raise Misread(
+            "folder-outside",
+            "this leads out of the folder of the description",
+            allowed="a folder below that of the description, e.g. our-words",
+            hint="put the folder beside the description, or name it with --templates",
+        )
+    return text(written, entry)
+
+
 def in_range(value: float, entry: Entry, unit: str = "") -> float:
     """The value, if it lies within the entry's range; ``unit`` is only for the message."""
     low, high = entry.low, entry.high

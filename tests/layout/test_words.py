@@ -3,8 +3,13 @@ from types import MappingProxyType
 import pytest
 
 from sheetgen.layout.blocks import Run
+from sheetgen.layout.described import described
+from sheetgen.layout.facts import facts_of
+from sheetgen.layout.fields import Fields
+from sheetgen.layout.sentences import GUARDS
 from sheetgen.layout.words import UnknownFieldError, Words
 from sheetgen.model.template import Line, SheetPart
+from sheetgen.resources import data_folder
 
 
 def words(sentence: str, flags: frozenset[str] = frozenset(), **fields: str) -> Words:
@@ -53,3 +58,19 @@ def test_what_to_measure_next_is_said_by_the_template(plan_of, template):
             if figure.next_measure:
                 assert figure.key.partition(":")[0] in names
                 assert figure.next_measure in measures
+
+
+def test_a_figure_that_some_plans_lack_has_the_flags_of_those_that_have_it(
+    example_plan, template, plan_of
+):
+    posts = "form: cord\npiece: p\nlength: 9 cm\ntablets: 4\nwarping: between posts\nyarns:\n"
+    texts = [p.stem for p in data_folder("example_projects").glob("*.yaml")]
+    plans = [*map(example_plan, texts), plan_of(f"{posts}  a: {{diameter: 0.4 mm, fibre: silk}}")]
+    has = [set(Fields(plan, described(plan, template)).names) for plan in plans]
+    everything = {name for names in has for name in names if ":" not in name}
+    assert everything >= GUARDS.keys()
+    for plan, names in zip(plans, has, strict=True):
+        assert everything - names <= GUARDS.keys()
+        true = {f for f, holds in facts_of(plan).items() if holds}
+        for name, flags in GUARDS.items():
+            assert (name in names) is Line("", "", tuple(flags.split(", "))).applies(true), name

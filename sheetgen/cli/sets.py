@@ -1,0 +1,153 @@
+"""Which sentences a sheet is printed with: takes a plan and a folder or a name, gives a template.
+
+A name is that of a set that comes with the program; anything else is a folder of the user's own
+templates, which need hold only what differs.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from functools import cache
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from sheetgen.cli.run import Outcome, file_error, read_bytes, reason, shown_source
+from sheetgen.diagnostics import Diagnostic, Span, has_errors, placed
+from sheetgen.resources import data_folder
+
+if TYPE_CHECKING:
+    from sheetgen.model.template import Template
+    from sheetgen.plan.plan import Plan
+    from sheetgen.read.templates import TemplateResult
+
+USUAL = "english"
+"""The set that stands in the folder of templates itself; others stand in folders of their own."""
+HERE = ("templates",)
+"""Where a description says which templates are to be taken."""
+
+
+@dataclass(frozen=True, slots=True)
+class Chosen:
+    """A template, or None and why; ``about`` is the file that is at fault."""
+
+    template: Template | None
+    about: Outcome
+
+
+def choose(outcome: Outcome, sheet: str, typed: str | None = None) -> Chosen:
+    """The template for a planned description; ``typed`` on the command line outranks its key."""
+    assert outcome.plan is not None, "only a plan without errors is printed"
+    wanted = typed if typed is not None else outcome.plan.project.templates
+    if wanted is None or wanted in names(sheet):
+        return _shipped(sheet, wanted or USUAL)
+    described = typed is None
+    folder = outcome.file.parent / wanted if described else Path(wanted)
+    file = folder / f"{sheet}.yaml"
+    fault = _fault_of(folder, file, outcome.file.parent if described else None, wanted)
+    if fault and described:
+        told = placed((replace(fault, path=HERE),), outcome.spans)
+        return Chosen(None, replace(outcome, diagnostics=told))
+    if fault:
+        return Chosen(None, Outcome(folder, diagnostics=(fault,)))
+    return _read(file, sheet, outcome.plan)
+
+
+def names(sheet: str) -> tuple[str, ...]:
+    """The sets that come with the program, the usual one first."""
+    folders = (file.parent.name for file in data_folder("templates").glob(f"*/{sheet}.yaml"))
+    return (USUAL, *sorted(folders))
+
+
+def _fault_of(folder: Path, file: Path, inside: Path | None, wanted: str) -> Diagnostic | None:
+    """Why the file cannot be taken: it is not there, or (by links, too) not ``inside``."""
+    from sheetgen.read.findings import did_you_mean
+
+    known = names(file.stem)
+    try:
+        if not folder.is_dir():
+            return file_error(
+                "no-such-templates",
+                "there is no such folder of templates, and no set of that name",
+                given=wanted,
+                allowed=f"{', '.join(known)}, or a folder",
+                hint=did_you_mean(wanted, known, f"make the folder, with a {file.name} in it"),
+            )
+        if inside is not None and not file.resolve().is_relative_to(inside.resolve()):
+            return file_error(
+                "templates-outside",
+                "the templates lie outside the folder of the description",
+                given=wanted,
+                hint="put a copy beside the description, or name them with --templates",
+            )
+        if not file.is_file():
+            return file_error(
+                "no-such-templates",
+                f"there is no {file.name} in this folder",
+                given=wanted,
+                hint=f"write a {file.name}; it need hold only what differs",
+            )
+    except (OSError, ValueError) as problem:
+        return file_error("no-such-templates", reason(problem), given=wanted)
+    return None
+
+
+@cache
+def _shipped(sheet: str, name: str) -> Chosen:
+    """A set that came with the program."""
+    from sheetgen.read.templates import read_template
+
+    folder = data_folder("templates")
+    file = (folder if name == USUAL else folder / name) / f"{sheet}.yaml"
+    data = read_bytes(file)
+    if isinstance(data, Diagnostic):
+        return Chosen(None, Outcome(file, diagnostics=(data,)))
+    read = read_template(data)
+    about = Outcome(file, data, shown_source(data), diagnostics=read.diagnostics)
+    return Chosen(read.template, about)
+
+
+def _read(file: Path, sheet: str, plan: Plan) -> Chosen:
+    """The user's own file, over the set that it is based on, looked through for this plan."""
+    from sheetgen.read.templates import Sets, read_template
+
+    data = read_bytes(file)
+    if isinstance(data, Diagnostic):
+        return Chosen(None, Outcome(file, diagnostics=(data,)))
+    read = read_template(data, Sets(names(sheet), lambda name: _shipped(sheet, name).template))
+    source = shown_source(data)
+    told = read.diagnostics or _looked_through(read, plan)
+    told = tuple(_narrowed(d, source.split("\n")) for d in told)
+    about = Outcome(file, data, source, diagnostics=told)
+    return Chosen(None if has_errors(told) else read.template, about)
+
+
+def _looked_through(read: TemplateResult, plan: Plan) -> tuple[Diagnostic, ...]:
+    """What is wrong with the sentences of the file itself, each at its place in the file."""
+    from sheetgen.layout.sentences import unprintable
+
+    if read.template is None or read.base is None:
+        return ()
+    found = []
+    for diagnostic in unprintable(read.template, read.base, plan):
+        *place, last = diagnostic.path
+        if last == "when" and (line := read.own.get(tuple(place))):
+            line = line[:-1] if line[-1] == "say" else line
+            found.append(replace(diagnostic, path=(*line, "when")))
+        elif sentence := read.own.get(diagnostic.path):
+            found.append(replace(diagnostic, path=sentence))
+    return placed(found, read.spans)
+
+
+def _narrowed(diagnostic: Diagnostic, lines: list[str]) -> Diagnostic:
+    """The place of what is meant within a sentence, if it stands in the first line of it."""
+    span, given = diagnostic.span, diagnostic.given
+    if span is None or not given or span.line > len(lines):
+        return diagnostic
+    end = span.column - 1 + max(span.length, len(given))
+    at = lines[span.line - 1].find(given, span.column - 1, end)
+    if at < 0 and given[0] not in "{}*":  # a key or a flag, which stands beside the sentence
+        line = lines[span.line - 1]
+        at = max(line.find(given, span.column - 1), line.find(given))
+    if at < 0:
+        return diagnostic
+    return replace(diagnostic, span=Span(span.line, at + 1, len(given)))
