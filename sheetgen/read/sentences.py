@@ -75,6 +75,15 @@ class Sentences:
                 self.findings.error("wrong-form", "a sentence is wanted here", path, span=span)
             return ""
         self.own[place] = path
+        if node.value == NONE:
+            self.findings.error(
+                "left-out",
+                "only lines and lists can be left out",
+                path,
+                span=node.span,
+                given=NONE,
+                hint='write "" to print nothing here',
+            )
         self._well_formed(node.value, path, node.span)
         return node.value
 

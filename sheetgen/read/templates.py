@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from types import MappingProxyType
 
 from sheetgen.diagnostics import Diagnostic, Path, Span, has_errors, placed
@@ -58,10 +58,18 @@ def read_template(data: bytes, sets: Sets | None = None) -> TemplateResult:
         base = _base(root, sets, findings)
         template = _over(root, base, sentences) if base else None
     spans = places(root) if root is not None else {}
-    diagnostics = placed(findings.diagnostics, spans)
+    diagnostics = placed(map(_of_templates, findings.diagnostics), spans)
     if has_errors(diagnostics):
         template = None
     return TemplateResult(template, diagnostics, base, sentences.own, spans)
+
+
+def _of_templates(told: Diagnostic) -> Diagnostic:
+    """What the reading of descriptions said, in words that fit a file of templates."""
+    if told.code != "empty-file":
+        return told
+    hint = "write what differs, e.g. “words: {title: Our loom sheet}”"
+    return replace(told, message="nothing stands in this file", hint=hint)
 
 
 def _whole(root: Node, sentences: Sentences) -> Template:

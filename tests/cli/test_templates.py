@@ -202,6 +202,11 @@ MISTAKES = [
     ("parts: {warp: {steps: {before: 'A {thickness'}}}", "loom.yaml:1:35", "open-brace",
      "write the name of a figure in braces, e.g. {thickness}"),
     ("parts: {warp: {steps: {before: [A]}}}", "loom.yaml:1:32", "wrong-form", ""),
+    ("words: {title: none}", "loom.yaml:1:16", "left-out", 'write "" to print nothing here'),
+    ("parts: {warp: {heading: none}}", "loom.yaml:1:25", "left-out",
+     'write "" to print nothing here'),
+    ("# nothing", "loom.yaml:1:1", "empty-file",
+     "write what differs, e.g. “words: {title: Our loom sheet}”"),
     ("words: {title: A, title: B}", "loom.yaml:1:19", "duplicate-key", None),
 ]  # fmt: skip
 
