@@ -12,6 +12,8 @@ from sheetgen.layout.words import Words, plain
 from sheetgen.plan.plan import Plan
 
 PART = "warp"
+SMALLEST = 7.0
+"""Points; below that nobody reads outdoors."""
 
 
 def warping(desk: Desk) -> Iterator[Block]:
@@ -73,10 +75,11 @@ def end_drawing(desk: Desk, words: Words) -> Picture:
             *arrow(x + w / 2, y + 10.8, x + w - 0.6, y + 10.8, 0.25),
         ]
         told = words.text("warp in it", length=desk.length(mm)) if woven else desk.length(mm)
-        for i, line in enumerate(_broken(desk, told, w - 1, 10)):
-            shapes.append(Text(x + w / 2, y + 5.4 + 3.8 * i, line, 10, "middle", True, halo=True))
-        for i, line in enumerate(_broken(desk, name, w - 1, 9)):
-            shapes.append(Text(x + w / 2, y - 8.2 + 3.8 * i, line, 9, "middle"))
+        for i, (line, size) in enumerate(_fitted(desk, told, w - 1, 10)):
+            at = y + 5.4 + 3.8 * i
+            shapes.append(Text(x + w / 2, at, line, size, "middle", True, halo=True))
+        for i, (line, size) in enumerate(_fitted(desk, name, w - 1, 9)):
+            shapes.append(Text(x + w / 2, y - 8.2 + 3.8 * i, line, size, "middle"))
         x += w
     near = 2.0 + (width - 2) * parts[0][2] / shares
     for at in (near, x):
@@ -92,8 +95,17 @@ def end_drawing(desk: Desk, words: Words) -> Picture:
     return Picture(desk.width, y + 22, tuple(shapes), name="warp end")
 
 
+def _fitted(desk: Desk, name: str, width: float, size: float) -> list[tuple[str, float]]:
+    """A name on two lines with the size at which they fit, though not below :data:`SMALLEST`."""
+    lines = _broken(desk, name, width, size)
+    while size > SMALLEST and max(desk.measure(line, size, True) for line in lines) > width:
+        size -= 0.5
+    return [(line, size) for line in lines]
+
+
 def _broken(desk: Desk, name: str, width: float, size: float) -> list[str]:
     """A name on the second of two lines, or on both where it is wider than its part."""
+    name = name.replace("\u00a0/\u00a0", " / ")
     if desk.measure(name, size, True) <= width or " " not in name:
         return ["", name]
     if " / " in name:

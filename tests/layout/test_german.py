@@ -5,17 +5,19 @@ from __future__ import annotations
 import re
 from collections.abc import Callable, Iterator
 from dataclasses import fields, is_dataclass
+from itertools import combinations
 
 import pytest
 
 from sheetgen.draw.fonts import text_width
-from sheetgen.layout.blocks import Document, Heading, Run
+from sheetgen.layout.blocks import Document, Figure, Heading, Run
 from sheetgen.layout.loom import loom_sheet
 from sheetgen.layout.paper import PAPERS, Setting
 from sheetgen.layout.shapes import Text
 from sheetgen.layout.words import named_in
 from sheetgen.model.template import Template
 from sheetgen.plan.plan import Plan
+from sheetgen.resources import data_folder
 
 ALIKE = {
     "loom", "{n}", "mm", "cm", "m", "g", "oz", "h", "min", "tex", "{yarn}", "Nylon", "nylon",
@@ -161,3 +163,20 @@ def test_headings_are_german(sheet_of: Callable[..., Document], german: Template
     blocks = sheet_of(example, "A4", "german").blocks
     headings = {b.text for b in blocks if isinstance(b, Heading) and b.level == 1}
     assert headings <= {part.heading for part in german.parts}
+
+
+@pytest.mark.parametrize("language", ["english", "german"])
+@pytest.mark.parametrize("size", ["A4", "Letter"])
+def test_the_lengths_of_a_warp_end_have_room_in_both_units(
+    language: str, size: str, template_of: Callable[[str], Template], plan_of: Callable[[str], Plan]
+):
+    source = (data_folder("example_projects") / "reeve-purse-cords.yaml").read_text("utf-8")
+    plan = plan_of(source + "units: both\n")
+    blocks = loom_sheet(plan, template_of(language), PAPERS[size], text_width).blocks
+    pictures = [b.picture for b in blocks if isinstance(b, Figure)]
+    (drawing,) = (picture for picture in pictures if picture.name == "warp end")
+    texts = [shape for shape in drawing.shapes if isinstance(shape, Text) and shape.text]
+    for a, b in combinations(texts, 2):
+        if abs(a.y - b.y) < 2:
+            wide = sum(text_width(t.text, t.size, t.bold) for t in (a, b)) / 2
+            assert abs(a.x - b.x) >= wide, (a.text, b.text)
