@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import numpy as np
+import pypdfium2
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
@@ -65,6 +67,45 @@ def test_the_faces_have_the_letters_that_finds_need():
 
 def test_missing_characters_are_named_once():
     assert missing_characters("a漢字漢") == tuple(sorted("漢字"))
+
+
+def test_a_character_without_a_shape_prints_as_its_number(sheet, read_back):
+    text = "silk 絹 🧶."
+    runs = (Run(text),)
+    blocks = (Heading(text), Para(runs), Figure(Picture(90.0, 9.0, (Text(0.0, 5.0, text),)), runs))
+    (page,) = read_back(render(sheet(*blocks, header=text, title=text)))
+    found = "".join(c["text"] for c in page.chars).replace(" ", "")
+    # published: Unicode has 絹 at 7D79 and a ball of yarn at 1F9F6
+    assert found.count("silk[U+7D79][U+1F9F6].") == 5
+    assert "\x00" not in found
+
+
+MARKED = ["x\u0304", "q\u0303", "\u0463\u0301", "\u03c7\u0304", "p\u0302", "e\u0361a"]
+"""Letters with marks for which Unicode has no composed form."""
+
+
+@pytest.mark.parametrize("text", MARKED)
+@pytest.mark.parametrize("bold", [False, True])
+def test_marks_without_a_composed_form_stand_over_their_letter(sheet, text, bold):
+    assert missing_characters(text) == ()
+    assert printable(text) == text
+
+    def ink(written: str) -> np.ndarray:
+        run = Run(written, bold)
+        data = render(sheet(Para((run,)), header="", version="", sheet="", page_of=""))
+        bitmap = pypdfium2.PdfDocument(data)[0].render(scale=300 / 72, grayscale=True)
+        grey = bitmap.to_numpy().reshape(bitmap.height, bitmap.width)
+        px = 300 / 25.4
+        return grey[round(20 * px) : round(27 * px), round(11 * px) : round(25 * px)] < 128
+
+    bare, marked = ink(text.replace(text[1], "")), ink(text)
+    more = marked & ~bare
+    assert more.sum() > 20  # something is there beside the letter
+    assert not (bare & ~marked).any()  # and the letter is where it was
+    # geometry: the mark lies over the letter, not beside it
+    columns, letter = np.flatnonzero(more.any(axis=0)), np.flatnonzero(bare.any(axis=0))
+    assert abs(columns.mean() - letter.mean()) < 0.35 * (letter[-1] - letter[0] + 1)
+    assert marked.any(axis=1).argmax() < bare.any(axis=1).argmax()
 
 
 def test_width_grows_with_size_and_needs_no_document():
