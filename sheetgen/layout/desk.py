@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass
 
 from sheetgen import amounts
@@ -66,3 +66,24 @@ class Desk:
     def common(self, key: str, **more: str) -> str:
         """A word used on more than one part, ``more`` filled in."""
         return filled(self.template.words[key], more)
+
+    def broken(self, text: str, size: float, bold: bool, width: float) -> list[str]:
+        """The text in lines of at most ``width`` mm; a word wider than that is parted."""
+        lines = [""]
+        for word in text.split(" "):
+            for part in self._parts(word, size, bold, width):
+                longer = f"{lines[-1]} {part}" if lines[-1] else part
+                if self.measure(longer, size, bold) <= width:
+                    lines[-1] = longer
+                else:
+                    lines.append(part)
+        return [line for line in lines if line]
+
+    def _parts(self, word: str, size: float, bold: bool, width: float) -> Iterator[str]:
+        while len(word) > 1 and self.measure(word, size, bold) > width:
+            fits = len(word) - 1
+            while fits > 1 and self.measure(word[:fits], size, bold) > width:
+                fits -= 1
+            yield word[:fits]
+            word = word[fits:]
+        yield word

@@ -19,8 +19,8 @@ FORMS = ("", "range", "about", "up", "cut")
 
 
 def whole(amount: str) -> str:
-    """An amount that no line end parts from its unit."""
-    return amount.replace(" ", "\u00a0")
+    """An amount that no line end parts from its unit; the same in other units may follow below."""
+    return amount.replace(" ", "\u00a0").replace("\u00a0/\u00a0", "\u00a0/ ")
 
 
 def written(value: float, unit: str, units: str, writing: Writing = ENGLISH) -> str:

@@ -120,6 +120,7 @@ def wraps_gauge(desk: Desk, words: Words) -> Picture:
         )
         for use in desk.plan.yarns
     ]  # fmt: skip
+    lines = [part for line in lines for part in desk.broken(line, 9.5, False, desk.width - 34)]
     height = max(25.0, 4.2 * len(lines) + 4)
     shapes: list[Shape] = [
         Rect(4, 5, stretch, 11, 0.3, Fill("#ffffff")),

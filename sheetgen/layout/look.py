@@ -20,7 +20,7 @@ LABEL_W, TITLE_H = 9.0, 10.5
 COLUMN_MOST, HEIGHT_SHARE = 9.0, 0.43
 ROUND_MOST = 17.0
 """Widest column (mm), tallest face (share of the frame), widest cord drawn enlarged (mm)."""
-MOST_PICKS, STROKE = 24, 0.4
+MOST_PICKS, STROKE, NUMBER_W = 24, 0.4, 5.5
 
 
 def picks_shown(desk: Desk) -> int:
@@ -80,10 +80,10 @@ def face(desk: Desk, tablets: Sequence[Tablet], width: float, title: str, seam: 
         if (pick + 1) % desk.plan.pack.holes == 0 or pick == 0:
             y = bottom - (pick + 0.5) * row + 1.1
             shapes.append(Text(LABEL_W - 2, y, str(pick + 1), 8.5, "end"))
-    every = next(n for n in (1, 5, 10, 50, 100) if n * column >= 5.5 or n == 100)
+    every = next(n for n in (1, 5, 10, 50, 100) if n * column >= NUMBER_W or n == 100)
     for i, tablet in enumerate(tablets):
         x = LABEL_W + i * column
-        if tablet.number % every == 0 or i == 0:
+        if i == 0 or (tablet.number % every == 0 and i * column >= NUMBER_W):
             shapes.append(Text(x + column / 2, top - 1.2, str(tablet.number), 8, "middle"))
         own = cells[tablet.number - 1]
         for pick, strokes in enumerate(slants(own)):

@@ -168,8 +168,9 @@ def row_picture(desk: Desk, row: TickRow, words: Words, piece: int) -> Picture:
     shapes.append(Text(right, box_y + 3.9, words.text("reached", pick=str(row.last), at=at), 9.5))
     height = box_y + BOX + 2.0
     if marks:
-        shapes.append(Text(desk.width, height + 2.6, "; ".join(marks), 9, "end", True))
-        height += 4.2
+        for line in desk.broken("; ".join(marks), 9, True, desk.width):
+            shapes.append(Text(desk.width, height + 2.6, line, 9, "end", True))
+            height += 4.2
     return Picture(desk.width, height, tuple(shapes), name=f"ticks {row.first + 1}")
 
 

@@ -108,8 +108,8 @@ def _broken(desk: Desk, name: str, width: float, size: float) -> list[str]:
     name = name.replace("\u00a0/\u00a0", " / ")
     if desk.measure(name, size, True) <= width or " " not in name:
         return ["", name]
-    if " / " in name:
-        return name.replace(" / ", " /|").split("|")
+    if "/ " in name:
+        return name.replace("/ ", "/|", 1).split("|")
     words = name.split(" ")
     half = min(
         range(1, len(words)), key=lambda n: abs(len(" ".join(words[:n])) - len(" ".join(words[n:])))
