@@ -6,6 +6,7 @@ from collections.abc import Callable
 from functools import cache
 
 import pytest
+from pdfplumber.page import Page
 
 from sheetgen.draw.fonts import text_width
 from sheetgen.layout.blocks import Document
@@ -110,3 +111,25 @@ def sheet_of(
         return loom_sheet(example_plan(name), template_of(language), PAPERS[paper], text_width)
 
     return make
+
+
+@pytest.fixture(scope="session")
+def overlapping() -> Callable[[Page], list[tuple[str, str]]]:
+    """Words of a printed page that lie on each other."""
+
+    def find(page: Page) -> list[tuple[str, str]]:
+        words = page.extract_words(use_text_flow=True, keep_blank_chars=False)
+        words.sort(key=lambda word: word["top"])
+        found = []
+        for i, a in enumerate(words):
+            for b in words[i + 1 :]:
+                if b["top"] >= a["bottom"]:
+                    break
+                across = min(a["x1"], b["x1"]) - max(a["x0"], b["x0"])
+                down = min(a["bottom"], b["bottom"]) - b["top"]
+                height = min(a["bottom"] - a["top"], b["bottom"] - b["top"])
+                if across > 1.0 and down > 0.45 * height:
+                    found.append((a["text"], b["text"]))
+        return found
+
+    return find
