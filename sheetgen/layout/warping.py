@@ -105,7 +105,6 @@ def _fitted(desk: Desk, name: str, width: float, size: float) -> list[tuple[str,
 
 def _broken(desk: Desk, name: str, width: float, size: float) -> list[str]:
     """A name on the second of two lines, or on both where it is wider than its part."""
-    name = name.replace("\u00a0/\u00a0", " / ")
     if desk.measure(name, size, True) <= width or " " not in name:
         return ["", name]
     if "/ " in name:
