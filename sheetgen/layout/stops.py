@@ -51,15 +51,15 @@ def _side_view(x: float, sign: int, side: str, label: str) -> list[Shape]:
 
 def _let_out(words: Words, above: Text) -> Picture:
     """The far end untied, its twist combed out away from the weaver."""
-    cx = 13.0
+    cx, height = 13.0, 27.0
     shapes: list[Shape] = [
         above,
-        Rect(cx - 2.5, 26, 5, 6, 0.3, GREY),
-        Rect(cx - 0.6, 19, 1.2, 6, 0.25, Fill("#bfbfbf")),
-        *(Line(cx + k, 19, cx + 2.4 * k, 8, 0.3) for k in (-2, -1, 0, 1, 2)),
-        Path((("M", cx - 7, 12.5), ("C", cx - 3, 9.5, cx + 3, 9.5, cx + 7, 12.5)), 0.7),
-        *arrow(cx + 10, 18, cx + 10, 7, 0.7),
-        Circle(cx, 6.0, 1.1, 0.4, Fill("#ffffff")),
-        Text(cx, HEIGHT - 1.0, words.text("untie far end"), 9, "middle"),
+        Rect(cx - 2.5, 18.5, 5, 4, 0.3, GREY),
+        Rect(cx - 0.6, 14, 1.2, 4, 0.25, Fill("#bfbfbf")),
+        *(Line(cx + k, 14, cx + 2.0 * k, 7, 0.3) for k in (-2, -1, 0, 1, 2)),
+        Path((("M", cx - 6, 10.5), ("C", cx - 3, 8.5, cx + 3, 8.5, cx + 6, 10.5)), 0.7),
+        *arrow(cx + 9, 15, cx + 9, 6.5, 0.7),
+        Circle(cx, 5.3, 0.9, 0.4, Fill("#ffffff")),
+        Text(cx, height - 1.0, words.text("untie far end"), 9, "middle"),
     ]
-    return Picture(28.0, HEIGHT, tuple(shapes), name="stop")
+    return Picture(28.0, height, tuple(shapes), name="stop")

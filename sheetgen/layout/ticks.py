@@ -166,8 +166,9 @@ def row_picture(desk: Desk, row: TickRow, words: Words, piece: int) -> Picture:
     at = desk.along(row.last * desk.plan.turning.spacing)
     right = desk.width - right_width(desk, words) + 2
     shapes.append(Text(right, box_y + 3.9, words.text("reached", pick=str(row.last), at=at), 9.5))
-    height = box_y + BOX + 2.0
+    height = box_y + BOX + 1.0
     if marks:
+        height += 1.4  # below the double line
         for line in desk.broken("; ".join(marks), 9, True, desk.width):
             shapes.append(Text(desk.width, height + 2.6, line, 9, "end", True))
             height += 4.2

@@ -137,7 +137,9 @@ def _lines(runs, width, style=None):
 def test_lines_never_run_out_of_their_column_and_lose_nothing(parts, width):
     runs = tuple(Run(text, bold) for text, bold in parts)
     lines = list(_lines(runs, width))
-    assert all(wide <= width + 1e-6 for _, wide in lines)
+    # The library counts the blank behind the last piece of a broken word: it prints nothing.
+    blank = text_width(" ", 10.0, True)
+    assert all(wide <= width + blank + 1e-6 for _, wide in lines)
     printed = "".join(text for text, _ in lines)
     written = "".join(printable(part) for text, _ in parts for part in text.split("\n"))
     assert "".join(printed.split()) == "".join(written.split())
