@@ -14,6 +14,8 @@ if TYPE_CHECKING:
     from sheetgen.model.project import Project
 
 PAPERS = ("A4", "A5", "Letter")
+SHEETS = ("loom",)
+"""The sheets that can be printed; ``templates/x.yaml`` has the sentences of the sheet ``x``."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Callable
 from dataclasses import dataclass, replace
+from importlib import import_module
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -81,6 +82,14 @@ def write(pdf: bytes, out: Path) -> Diagnostic | None:
     return None
 
 
+def maker_of(sheet: str) -> Callable[..., Document]:
+    """What lays out a sheet, imported now: ``layout/x.py`` ``x_sheet`` for the sheet ``x``."""
+    maker: Callable[..., Document] = getattr(
+        import_module(f"sheetgen.layout.{sheet}"), f"{sheet}_sheet"
+    )
+    return maker
+
+
 def make_sheet(
     outcome: Outcome, sheet: str, press: Press = AS_DESCRIBED, templates: str | None = None
 ) -> Printed:
@@ -89,7 +98,6 @@ def make_sheet(
     from sheetgen.draw.boxes import LayoutError
     from sheetgen.draw.fonts import text_width
     from sheetgen.draw.pdf import render
-    from sheetgen.layout.loom import loom_sheet
 
     assert outcome.plan is not None, "only a plan without errors is printed"
     chosen = choose(outcome, sheet, templates)
@@ -98,10 +106,9 @@ def make_sheet(
     told = placed((*outcome.diagnostics, *in_description(outcome)), outcome.spans)
     about = chosen.about
     wording = replace(about, diagnostics=in_template(chosen.template, about.source))
-    makers: dict[str, Callable[..., Document]] = {"loom": loom_sheet}
     paper, setting = press.choose(outcome.plan.project)
     try:
-        document = makers[sheet](outcome.plan, chosen.template, paper, text_width, setting)
+        document = maker_of(sheet)(outcome.plan, chosen.template, paper, text_width, setting)
         return Printed(_folded(render(document), press), outcome, told, wording)
     except LayoutError as problem:
         hint = "choose larger paper with --paper, or “paper” in the description"

@@ -11,6 +11,7 @@ from functools import cache
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from sheetgen.cli.press import SHEETS
 from sheetgen.cli.run import Outcome, file_error, read_bytes, reason, shown_source
 from sheetgen.diagnostics import Diagnostic, Span, has_errors, placed
 from sheetgen.resources import data_folder
@@ -49,7 +50,7 @@ def choose(outcome: Outcome, sheet: str, typed: str | None = None) -> Chosen:
         return Chosen(None, replace(outcome, diagnostics=told))
     if fault:
         return Chosen(None, Outcome(folder, diagnostics=(fault,)))
-    return _read(file, sheet, outcome.plan)
+    return _read(file, sheet, outcome.plan) if file.is_file() else _shipped(sheet, USUAL)
 
 
 def names(sheet: str) -> tuple[str, ...]:
@@ -79,7 +80,7 @@ def _fault_of(folder: Path, file: Path, inside: Path | None, wanted: str) -> Dia
                 given=wanted,
                 hint="put a copy beside the description, or name them with --templates",
             )
-        if not file.is_file():
+        if not any((folder / f"{sheet}.yaml").is_file() for sheet in SHEETS):
             return file_error(
                 "no-such-templates",
                 f"there is no {file.name} in this folder",

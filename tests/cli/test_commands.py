@@ -12,12 +12,13 @@ from pypdf import PdfReader
 
 from sheetgen import __version__
 from sheetgen.cli import main as commands
+from sheetgen.cli.press import PAPERS as OFFERED
 from sheetgen.cli.printing import Printed
 from sheetgen.cli.run import MOST_BYTES, Outcome
 from sheetgen.layout.paper import PAPERS
 from sheetgen.read.decoding import MOST_BYTES as MOST_READ
 
-ALL = ([], ["print"], ["plan"], ["check"])
+ALL = ([], *([name] for name in commands.COMMANDS))
 
 
 @pytest.mark.parametrize("words", ALL)
@@ -31,9 +32,16 @@ def test_help_has_a_purpose_and_an_example(run, words):
 
 @pytest.mark.parametrize("words", ALL[1:])
 def test_options_in_the_help_are_explained(words):
-    command = commands.main.commands[words[0]]
+    command = commands.main.get_command(click.Context(commands.main), words[0])
     options = [p for p in command.params if isinstance(p, click.Option)]
     assert all(option.help and option.help.endswith(".") for option in options)
+
+
+@pytest.mark.parametrize("name", commands.COMMANDS)
+def test_every_command_listed_is_there_under_its_name(name):
+    command = commands.main.get_command(click.Context(commands.main), name)
+    assert command.name == name
+    assert len(commands.COMMANDS[name]) < 60
 
 
 def test_version(run):
@@ -71,7 +79,7 @@ def test_a_file_named_without_its_ending_is_offered_with_it(run, piece):
 
 
 def test_the_papers_offered_are_those_there_are():
-    assert tuple(PAPERS) == commands.PAPERS
+    assert tuple(PAPERS) == OFFERED
 
 
 def test_the_limit_of_a_file_is_the_readers():

@@ -1,0 +1,52 @@
+"""``sheetgen check``: mistakes and nothing else."""
+
+from __future__ import annotations
+
+import json
+from dataclasses import replace
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+import click
+
+from sheetgen.cli import terminal
+from sheetgen.cli.press import SHEETS
+from sheetgen.cli.telling import AT_FAULT, DONE, tell
+from sheetgen.cli.terminal import say
+
+if TYPE_CHECKING:
+    from sheetgen.cli.run import Outcome
+
+
+@click.command("check", epilog="Example: sheetgen check garter.yaml purse-cord.yaml")
+@click.argument("projects", type=Path, nargs=-1, required=True, metavar="PROJECT...")
+@click.option("--json", "as_json", is_flag=True, help="Write a line of JSON for each file.")
+def check_command(projects: tuple[Path, ...], as_json: bool) -> int:
+    """Look for mistakes in each description PROJECT, and write nothing else."""
+    from sheetgen.cli import report
+    from sheetgen.cli.run import plan_file
+
+    code = DONE
+    for project in projects:
+        for outcome in _looked_at(plan_file(project)):
+            code = AT_FAULT if outcome.failed else code
+            if as_json:
+                say(json.dumps(report.as_json(str(outcome.file), outcome.diagnostics)))
+            elif outcome.diagnostics:
+                tell(outcome, outcome.diagnostics, error=False)
+            else:
+                say(terminal.seen(f"{outcome.file}: no mistakes"))
+    return code
+
+
+def _looked_at(outcome: Outcome) -> list[Outcome]:
+    """A description, and the templates of the user's own that it names."""
+    if outcome.plan is None or outcome.plan.project.templates is None:
+        return [outcome]
+    from sheetgen.cli.sets import choose
+
+    abouts = [choose(outcome, sheet).about for sheet in SHEETS]
+    if abouts[0].file == outcome.file:  # the folder itself is at fault, for every sheet alike
+        told = (*outcome.diagnostics, *abouts[0].diagnostics)
+        return [replace(outcome, diagnostics=told)]
+    return [outcome, *(about for about in abouts if about.diagnostics)]
