@@ -32,6 +32,13 @@ TITLES = {
     "Aglets": "Under `aglets`",
     "Event": "Under `event`",
     "Session": "Each session under `sessions`",
+    "Departure": "Each entry of `departures`",
+    "Made": "Under `made`",
+    "DoneAtPick": "Each entry of `interventions`, under `made`",
+    "BeadsUsed": "Each kind under `beads used`, under `made`",
+    "YarnUsed": "Each yarn under `yarns used`, under `made`",
+    "TimeTaken": "Each session under `time` and each task under `other time`, under `made`",
+    "Photograph": "Each entry of `photographs`, under `made`",
 }
 
 WRITTEN: dict[Kind, str] = {
@@ -42,6 +49,7 @@ WRITTEN: dict[Kind, str] = {
     "percent": "per cent",
     "yes-no": "yes or no",
     "date": "year-month-day",
+    "file": "name of a file",
     "folder": "name or folder",
     "length": "length",
     "mass": "mass",

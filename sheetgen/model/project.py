@@ -6,6 +6,7 @@ from dataclasses import dataclass, field
 
 from sheetgen.model.beads import Beads
 from sheetgen.model.ends import Aglets, Tassels
+from sheetgen.model.made import Departure, Made
 from sheetgen.model.pack import Tablets
 from sheetgen.model.schema import entry
 from sheetgen.model.turning import Step, Twist, Weft
@@ -151,6 +152,9 @@ class Project:
     date: str | None = entry("date", "Date of this plan.", default=None, example="2026-05-01")
     notes: tuple[str, ...] = entry("texts", "Anything to remember, printed as it is.", default=())
     find: Find | None = entry("part", "What it is based on.", default=None, part=Find)
+    departures: tuple[Departure, ...] = entry(
+        "parts", "Where the piece departs from the find, and why.", default=(), part=Departure
+    )
     length: float | None = entry(
         "length",
         "Finished length; of a string of beads, the cord (left out, it follows from the beads).",
@@ -209,6 +213,9 @@ class Project:
         "number", "Picks a minute.", default=None, low=0.1, high=60, example="6"
     )
     tools: tuple[str, ...] = entry("texts", "Tools beyond the usual ones.", default=())
+    made: Made | None = entry(
+        "part", "The piece as it was made; left out until it is.", default=None, part=Made
+    )
     templates: str | None = entry(
         "folder",
         "Sentences to print with: german, or a folder of your own below this description's.",

@@ -19,6 +19,7 @@ Kind = Literal[
     "yes-no",  # yes or no
     "choice",  # one of a few words
     "date",  # 2026-05-01
+    "file",  # a file in or below the description's folder
     "folder",  # a folder below the description's, or the name of a set of templates
     "length",  # quantity, mm
     "mass",  # quantity, g
@@ -43,7 +44,7 @@ Kind = Literal[
 ]
 
 
-HYPHENATED = {"put_up": "put-up", "take_up": "take-up"}
+HYPHENATED = {"put_up": "put-up", "take_up": "take-up", "left_over_warp": "left-over warp"}
 """Words that the trade writes with a hyphen."""
 
 

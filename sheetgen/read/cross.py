@@ -14,6 +14,7 @@ from sheetgen.model.values import UNKNOWN, Reading
 from sheetgen.model.yarn import Yarn
 from sheetgen.read.counts import SPUN_SILK
 from sheetgen.read.findings import Findings
+from sheetgen.read.made import check_made
 from sheetgen.read.uses import check_holes, check_names, check_unused_beads
 from sheetgen.read.walk import UNREAD, Walk
 
@@ -36,6 +37,7 @@ def check_agreement(project: Project, walk: Walk, spans: Mapping[Path, Span]) ->
     check_holes(project, walk.findings)
     _ends(project, walk.findings)
     _weft_of_band(project, walk.findings, spans)
+    check_made(project, walk.findings)
 
 
 def _letters(project: Project, findings: Findings) -> None:

@@ -154,6 +154,7 @@ READERS: dict[Kind, Reader] = {
     "yes-no": from_text(plain.yes_no),
     "choice": from_text(plain.choice),
     "date": from_text(plain.date),
+    "file": from_text(plain.file),
     "folder": from_text(plain.folder),
     "length": from_text(measures.length),
     "mass": from_text(measures.mass),

@@ -83,8 +83,7 @@ def date(written: str, entry: Entry) -> str:
 
 def folder(written: str, entry: Entry) -> str:
     """A folder below the description's, so that a description that is passed on reads no other."""
-    parts = written.replace("\\", "/").split("/")
-    if parts[0] == "" or parts[0].endswith(":") or ".." in parts or parts[0].startswith("~"):
+    if _leads_out(written):
         raise Misread(
             "folder-outside",
             "this leads out of the folder of the description",
@@ -92,6 +91,24 @@ def folder(written: str, entry: Entry) -> str:
             hint="put the folder beside the description, or name it with --templates",
         )
     return text(written, entry)
+
+
+def file(written: str, entry: Entry) -> str:
+    """A file in or below the description's folder, parts of its path parted by strokes."""
+    if _leads_out(written):
+        raise Misread(
+            "file-outside",
+            "this leads out of the folder of the description",
+            allowed="a file in or below the folder of the description, e.g. photographs/loop.jpg",
+            hint="put a copy beside the description",
+        )
+    return text(written, entry)
+
+
+def _leads_out(written: str) -> bool:
+    """True for a path that begins elsewhere or climbs: ``/x``, ``C:x``, ``~x``, ``../x``."""
+    parts = written.replace("\\", "/").split("/")
+    return parts[0] == "" or ":" in parts[0] or ".." in parts or parts[0].startswith("~")
 
 
 def in_range(value: float, entry: Entry, unit: str = "") -> float:
