@@ -104,6 +104,44 @@ PACE = Constant(
     6.0, "picks/min", "an unhurried hand, talking now and then", "common practice", 3, 10
 )
 
+ENOUGH_PIECES = Constant(
+    5, "pieces", "fewer do not show how far pieces of one hand lie apart", "common practice"
+)
+OUTLIER = Constant(
+    3.5,
+    "modified z",
+    "Iglewicz and Hoaglin, How to Detect and Handle Outliers, 1993: 0.6745 (x - median) / MAD",
+    "from memory",
+)
+MAD_OF_NORMAL = Constant(
+    0.6745, "standard deviations", "upper quartile of the normal distribution", "exact"
+)
+LEAST_SPREAD = Constant(
+    0.01,
+    "1",
+    "how surely a cord is measured; pieces do not lie closer than that",
+    "common practice",
+)
+SLIP = Constant(2.0, "1", "times outside of what is usual: a slip of the pen", "common practice")
+LEARNED_USUAL = {
+    "take_up": Constant(
+        1.0,
+        "of the helix",
+        "a helix, with spacings out by a quarter",
+        "common practice",
+        0.95,
+        1.10,
+    ),
+    "pick_spacing": PICK_SPACING,
+    "cord_thickness": Constant(
+        1.0, "of d R(N)", "spread of count-based diameters", "common practice", 0.85, 1.15
+    ),
+    "band_thickness": Constant(1.0, "of d R(N)", "spread of bands", "common practice", 0.8, 1.2),
+    "band_width": Constant(1.0, "of cords abreast", "spread of bands", "common practice", 0.8, 1.2),
+    "pace": PACE,
+}
+"""What past pieces teach -> the formula's value and the range in which it usually lies."""
+
 FINGER_ROOM_SHARE = Constant(0.06, "1", "bare cord among beads", "common practice")
 FINGER_ROOM_LEAST = Constant(12.0, "mm", "bare cord among beads, at least", "common practice")
 KNOT_LENGTH = Constant(2.0, "cord diameters", "overhand knot, drawn tight", "from memory")

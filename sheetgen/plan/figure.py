@@ -6,6 +6,8 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Literal
 
+from sheetgen.plan.learning import Learned, Learning, YarnKey
+
 Origin = Literal["measured", "stated", "computed", "rule of thumb"]
 Unit = Literal[
     "mm", "g", "tex", "min", "per mm", "picks per min", "turns per mm", "picks", "turns", "ends",
@@ -46,10 +48,26 @@ class Figure:
 
 
 class Ledger(Mapping[str, Figure]):
-    """The figures of a plan in the order in which they were entered. Each key is entered once."""
+    """The figures of a plan in the order in which they were entered. Each key is entered once.
 
-    def __init__(self) -> None:
+    ``warp_yarn`` is the yarn whose past pieces are asked for what they teach, set once the pack is
+    known; ``lessons`` are those that were taken from ``learning``.
+    """
+
+    def __init__(self, learning: Learning | None = None) -> None:
         self._figures: dict[str, Figure] = {}
+        self._learning = learning
+        self.warp_yarn: YarnKey | None = None
+        self.lessons: dict[str, Learned] = {}
+
+    def learned(self, what: str) -> Learned | None:
+        """What past pieces teach of ``what``, noted as taken; None if they teach nothing."""
+        if self._learning is None or self.warp_yarn is None:
+            return None
+        found = self._learning.about(what, self.warp_yarn)
+        if found is not None:
+            self.lessons[what] = found
+        return found
 
     def enter(
         self,

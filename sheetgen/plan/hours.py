@@ -6,7 +6,7 @@ from sheetgen.amounts import minutes, significant
 from sheetgen.diagnostics import Diagnostic
 from sheetgen.model.project import Project
 from sheetgen.plan.constants import PACE
-from sheetgen.plan.figure import Ledger, Origin
+from sheetgen.plan.figure import Figure, Ledger, Origin
 from sheetgen.plan.materials import Pause, fit_sessions
 from sheetgen.plan.words import counted
 
@@ -18,22 +18,8 @@ def plan_time(
 
     ``picks`` are those of one piece; the time is that of all pieces.
     """
-    stated = project.pace
-    pace = PACE.value if stated is None else stated
-    assert PACE.low is not None
-    assert PACE.high is not None
-    origin: Origin = "rule of thumb" if stated is None else "stated"
-    slow, fast = (PACE.low, PACE.high) if stated is None else (pace, pace)
-    ledger.enter(
-        "pace",
-        "pace",
-        pace,
-        "picks per min",
-        origin,
-        PACE.source if stated is None else "as described",
-        between=(slow, fast),
-        next_measure="time twenty picks" if stated is None else "",
-    )
+    figure = _pace(project.pace, ledger)
+    pace, slow, fast = figure.value, figure.low, figure.high
     in_all = picks * project.pieces
     ledger.enter(
         "weaving_time",
@@ -46,8 +32,26 @@ def plan_time(
         rests_on=("picks", "pace"),
     )
     pauses = fit_sessions([(s.name, s.lasts) for s in project.sessions], in_all, pace)
-    told.extend(_too_short(pauses, in_all, pace, stated is None))
+    told.extend(_too_short(pauses, in_all, pace, figure.origin == "rule of thumb"))
     return pauses
+
+
+def _pace(stated: float | None, ledger: Ledger) -> Figure:
+    """Picks a minute: as stated, else that of pieces made before, else the rule of thumb."""
+    assert PACE.low is not None
+    assert PACE.high is not None
+    origin: Origin = "rule of thumb"
+    pace, between, working = PACE.value, (PACE.low, PACE.high), PACE.source
+    then = "time twenty picks"
+    if stated is not None:
+        pace, between, working = stated, (stated, stated), "as described"
+        origin, then = "stated", ""
+    elif lesson := ledger.learned("pace"):
+        pace, between, working = lesson.value, lesson.between(1.0, between), lesson.said()
+        origin, then = "measured", "" if lesson.enough else then
+    return ledger.enter(
+        "pace", "pace", pace, "picks per min", origin, working, between=between, next_measure=then
+    )
 
 
 def _too_short(

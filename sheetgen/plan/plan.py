@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from typing import Literal
 
 from sheetgen.model.beads import BeadKind, Finial
@@ -11,6 +11,7 @@ from sheetgen.model.project import Project
 from sheetgen.plan.beads import BeadString, Verdict
 from sheetgen.plan.figure import Figure
 from sheetgen.plan.interventions import Load
+from sheetgen.plan.learning import Learned
 from sheetgen.plan.looks import Length
 from sheetgen.plan.materials import Pause, YarnUse
 from sheetgen.plan.pack import Pack
@@ -156,6 +157,8 @@ class Plan:
     tassel: Tassel | None
     verdict: SizeVerdict | None
     pauses: tuple[Pause, ...]
+    lessons: Mapping[str, Learned] = field(default_factory=dict)
+    """What pieces made before taught of this one, by what it is."""
 
     def use(self, name: str) -> YarnUse:
         """What is used of the yarn ``name``; KeyError if the plan does not use it (a bug)."""

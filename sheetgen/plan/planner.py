@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from sheetgen.amounts import length, plain, significant
 from sheetgen.diagnostics import Diagnostic
@@ -13,6 +13,7 @@ from sheetgen.plan.courses import singled_out
 from sheetgen.plan.facts import facts_told
 from sheetgen.plan.figure import Figure, Ledger
 from sheetgen.plan.hours import plan_time
+from sheetgen.plan.learning import Learning, version_of
 from sheetgen.plan.pack import beyond_pack
 from sheetgen.plan.plan import Plan
 from sheetgen.plan.size import Size, size_up
@@ -48,9 +49,12 @@ class Planned:
     diagnostics: tuple[Diagnostic, ...]
 
 
-def make_plan(project: Project) -> Planned:
-    """Work out the whole piece. Pure: the same project gives the same plan."""
-    ledger, told = Ledger(), list[Diagnostic]()
+def make_plan(project: Project, learning: Learning | None = None) -> Planned:
+    """Work out the whole piece. Pure: the same project and the same learning give the same plan.
+
+    What was learned and taken is part of the plan's version: ``1a2b3c4d+5e6f``.
+    """
+    ledger, told = Ledger(learning), list[Diagnostic]()
     size = size_up(project, ledger)
     told.extend(_pack_told(project, size))
     stated = project.tablets.number is not None
@@ -65,6 +69,8 @@ def make_plan(project: Project) -> Planned:
     told.extend(facts_told(project))
     told.extend(_soft_yarns(project, size))
     pauses = plan_time(project, weaving.turning.picks, ledger, told)
+    if taken := version_of(ledger.lessons):
+        project = replace(project, digest=f"{project.digest}+{taken}")
     plan = Plan(
         project,
         ledger,
@@ -79,6 +85,7 @@ def make_plan(project: Project) -> Planned:
         tassel,
         size.verdict,
         pauses,
+        dict(ledger.lessons),
     )
     return Planned(plan, tuple(told))
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass, replace
 
 from sheetgen.amounts import length, plain, significant
@@ -11,6 +12,7 @@ from sheetgen.plan.constants import BAND_RANGE, FINGER_TEST, SPECHT
 from sheetgen.plan.cord import cord_thickness, mean_diameter, radius_ratio, tablets_for_thickness
 from sheetgen.plan.courses import by_course
 from sheetgen.plan.figure import Figure, Ledger
+from sheetgen.plan.learning import Learned, YarnKey
 from sheetgen.plan.pack import Pack, Tablet, build_pack
 from sheetgen.plan.plan import SizeVerdict
 from sheetgen.plan.verdict import hold_against_find
@@ -38,6 +40,8 @@ def size_up(project: Project, ledger: Ledger) -> Size:
     """Work out yarns, pack, thickness and width, and hold them against the find."""
     yarns = {yarn.name: measure_yarn(yarn, ledger) for yarn in project.yarns}
     pack = _pack(project, yarns, ledger)
+    if pack.ends:
+        ledger.warp_yarn = _most_used(pack.ends_by_yarn, yarns)
     diameter = _warp_diameter(pack, yarns, ledger)
     ledger.enter(
         "ends",
@@ -54,6 +58,11 @@ def size_up(project: Project, ledger: Ledger) -> Size:
         thickness, width = _band(project, pack, yarns, diameter, ledger)
     verdict = hold_against_find(project, pack, diameter, thickness, width, ledger)
     return Size(yarns, pack, diameter, thickness, width, verdict)
+
+
+def _most_used(ends: Mapping[str, int], yarns: dict[str, YarnFigures]) -> YarnKey:
+    """The yarn of most ends, of equals the first: what past pieces of it teach is asked for."""
+    return yarns[max(ends, key=lambda name: ends[name])].key
 
 
 def _tablet_diameter(tablet: Tablet, yarns: dict[str, YarnFigures]) -> float:
@@ -82,9 +91,13 @@ def _pack(project: Project, yarns: dict[str, YarnFigures], ledger: Ledger) -> Pa
     repeat = build_pack(replace(stated, except_=(), groups=()), max(1, len(stated.draft)), first)
     threads = max(1, round(repeat.ends / len(repeat.tablets)))
     used = [name for tablet in repeat.tablets for name in tablet.holes if name]
+    if used:
+        ledger.warp_yarn = _most_used(repeat.ends_by_yarn, yarns)
     diameter = mean_diameter([yarns[name].diameter.value for name in used or [first]])
     wanted = find.thickness.value
-    number = tablets_for_thickness(wanted, diameter, threads)
+    lesson = ledger.learned("cord_thickness")
+    ratio = lesson.value if lesson else 1.0
+    number = tablets_for_thickness(wanted / ratio, diameter, threads)
     ledger.enter(
         "tablets",
         "tablets",
@@ -92,7 +105,7 @@ def _pack(project: Project, yarns: dict[str, YarnFigures], ledger: Ledger) -> Pa
         "tablets",
         "computed",
         f"nearest to {length(wanted)} with {counted(threads, 'thread')} of {length(diameter)} a "
-        "tablet",
+        f"tablet{_as_made(lesson)}",
         source=SPECHT,
         next_measure=FINGER_TEST,
     )
@@ -141,12 +154,30 @@ def _on_sample(key: str, name: str, reading: Reading, ledger: Ledger) -> Figure:
     )
 
 
+def _as_made(lesson: Learned | None) -> str:
+    """What a size of the formula is multiplied by, in a line of working."""
+    return f", × {significant(lesson.value)}, {lesson.said()}" if lesson else ""
+
+
 def _cord_thickness(project: Project, ends: int, diameter: Figure, ledger: Ledger) -> Figure:
     """Thickness of a pressed round cord: measured on a sample, else d R(N)."""
     if project.sample and project.sample.diameter:
         return _on_sample("thickness", "thickness of the cord", project.sample.diameter, ledger)
     ends = max(ends, 1)
     ratio = radius_ratio(ends)
+    if lesson := ledger.learned("cord_thickness"):
+        formula = cord_thickness(diameter.value, ends)
+        usual = (diameter.low * ratio, diameter.high * ratio)
+        return ledger.enter(
+            "thickness",
+            "thickness of the cord, as made before",
+            lesson.value * formula,
+            "mm",
+            "measured",
+            f"{significant(formula)} mm for {counted(ends, 'end')}, pressed{_as_made(lesson)}",
+            between=lesson.between(formula, usual),
+            next_measure="" if lesson.enough else FINGER_TEST,
+        )
     return ledger.enter(
         "thickness",
         "thickness of the cord, pressed",
@@ -193,14 +224,17 @@ def _band_size(
     name, spread = f"{key} of the band", BAND_RANGE.value
     if measured is not None:
         return _on_sample(key, name, measured, ledger)
+    usual = (value * (1 - spread), value * (1 + spread))
+    lesson = ledger.learned(f"band_{key}")
+    known = lesson is not None and lesson.enough
     return ledger.enter(
         key,
         name,
-        value,
+        value * (lesson.value if lesson else 1.0),
         "mm",
-        "computed",
-        working,
-        between=(value * (1 - spread), value * (1 + spread)),
+        "measured" if lesson else "computed",
+        f"{working}{_as_made(lesson)}",
+        between=lesson.between(value, usual) if lesson else usual,
         source=SPECHT,
-        next_measure="weave a hand's breadth and measure it",
+        next_measure="" if known else "weave a hand's breadth and measure it",
     )

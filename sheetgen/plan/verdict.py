@@ -97,8 +97,10 @@ def _best_of_tube(
     size = cord_thickness(diameter.value, best * threads) / scale
     working = f"{best} × {counted(threads, 'end')} press to {length(size)}"
     if measured:
+        before = "cord_thickness" in ledger.lessons
+        which = "made before, the pack would be" if before else "the sample is"
         working += (
-            f", as the sample is {length(thickness.value)} thick where {length(formula)} is "
+            f", as {which} {length(thickness.value)} thick where {length(formula)} is "
             f"worked out for its {counted(pack.ends, 'end')}"
         )
     _enter_best(best, working, measured, ledger)
@@ -113,7 +115,8 @@ def _best_of_band(pack: Pack, wanted: float, width: Figure, ledger: Ledger) -> t
     each = width.value / len(pack.tablets)
     best = max(1, round(wanted / each))
     measured = width.origin == "measured"
-    where = " on the sample" if measured else ""
+    where = " as made before" if "band_width" in ledger.lessons else " on the sample"
+    where = where if measured else ""
     _enter_best(best, f"{length(wanted)} / {plain(each, 2)} mm a tablet{where}", measured, ledger)
     return best, best * each
 
@@ -126,7 +129,9 @@ def _enter_best(best: int, working: str, measured: bool, ledger: Ledger) -> None
         "tablets",
         "computed",
         working,
-        source=f"the sample; {SPECHT}" if measured else SPECHT,
+        source=f"{'pieces made before' if ledger.lessons else 'the sample'}; {SPECHT}"
+        if measured
+        else SPECHT,
         next_measure="" if measured else FINGER_TEST,
     )
 

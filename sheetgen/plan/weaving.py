@@ -12,6 +12,7 @@ from sheetgen.plan.constants import LOOM_WASTE, PICK_SPACING
 from sheetgen.plan.cord import take_up
 from sheetgen.plan.courses import by_course
 from sheetgen.plan.figure import Figure, Ledger, Origin
+from sheetgen.plan.learning import Learned
 from sheetgen.plan.plan import StringPlan, TurningPlan
 from sheetgen.plan.size import Size
 from sheetgen.plan.turning import Stretch, turning_shares, unroll
@@ -96,6 +97,9 @@ def _spacing(project: Project, size: Size, ledger: Ledger) -> Figure:
             f"{length(over.length)} / {counted(over.picks, 'pick')} on the sample",
             between=between,
         )
+    elif lesson := ledger.learned("pick_spacing"):
+        origin = "measured"
+        figure = _learned_spacing(lesson, size.diameter.value, ledger)
     else:
         d = size.diameter.value
         assert PICK_SPACING.low is not None
@@ -124,6 +128,22 @@ def _spacing(project: Project, size: Size, ledger: Ledger) -> Figure:
     return figure
 
 
+def _learned_spacing(lesson: Learned, d: float, ledger: Ledger) -> Figure:
+    """Length of one pick as made before; ``d`` is the diameter of a warp end, mm."""
+    assert PICK_SPACING.low is not None
+    assert PICK_SPACING.high is not None
+    return ledger.enter(
+        "pick_spacing",
+        "length of one pick",
+        lesson.value * d,
+        "mm",
+        "measured",
+        f"{significant(lesson.value)} × {significant(d)} mm, {lesson.said()}",
+        between=lesson.between(d, (PICK_SPACING.low * d, PICK_SPACING.high * d)),
+        next_measure="" if lesson.enough else "weave 5 cm and count the picks in it",
+    )
+
+
 def _take_up(
     project: Project,
     size: Size,
@@ -150,15 +170,29 @@ def _take_up(
             for tablet in size.pack.tablets
         )
 
+    formula, usual = most(spacing.value), (most(spacing.high), most(spacing.low))
+    if lesson := ledger.learned("take_up"):
+        low, high = lesson.between(formula, usual)
+        return ledger.enter(
+            "take_up",
+            "take-up",
+            max(1.0, lesson.value * formula),
+            "ratio",
+            "measured",
+            f"{significant(formula, 4)} by the helix × {significant(lesson.value, 4)}, "
+            f"{lesson.said()}",
+            between=(max(1.0, low), max(1.0, high)),
+            next_measure="" if lesson.enough else "measure the warp left over at the end",
+        )
     return ledger.enter(
         "take_up",
         "take-up",
-        most(spacing.value),
+        formula,
         "ratio",
         "computed",
         f"helix of a tablet's threads, one turn in {size.pack.holes} picks of "
         f"{significant(spacing.value)} mm",
-        between=(most(spacing.high), most(spacing.low)),
+        between=usual,
         source="geometry of a helix",
         next_measure="measure the warp left over at the end",
         rests_on=(spacing.key,),

@@ -21,6 +21,7 @@ from sheetgen.plan.constants import (
     Constant,
 )
 from sheetgen.plan.figure import Figure, Ledger, Origin
+from sheetgen.plan.learning import YarnKey
 
 SMOOTH = frozenset({("linen", "line"), ("silk", "reeled")})
 
@@ -76,6 +77,12 @@ class YarnFigures:
     def name(self) -> str:
         """The yarn's name in the description."""
         return self.yarn.name
+
+    @property
+    def key(self) -> YarnKey:
+        """By what pieces of the same yarn are known; rounded, as one count is written two ways."""
+        tex, diameter = float(f"{self.tex.value:.4g}"), float(f"{self.diameter.value:.4g}")
+        return YarnKey(self.name, self.yarn.fibre, self.yarn.preparation, tex, diameter)
 
 
 def measure_yarn(yarn: Yarn, ledger: Ledger) -> YarnFigures:
