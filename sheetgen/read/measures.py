@@ -8,11 +8,13 @@ from sheetgen import units
 from sheetgen.model.schema import Entry
 from sheetgen.model.values import UNKNOWN, Amount, PicksOver, PutUp, Reading, Unknown
 from sheetgen.read.findings import CURLY, Misread, straight
+from sheetgen.read.mistyped import mistyped
 from sheetgen.read.walk import whole_number
 
 ABOUT = 0.10
 """Half the range of ``about``, as a part of the value: our convention, told in the guide."""
 
+MINUS = ("-", "−")
 LONGEST = 60
 """Characters of a quantity; longer ones would make numbers that no float holds."""
 
@@ -40,7 +42,10 @@ def quantity(written: str, dimension: units.Dimension) -> float:
     """A quantity in mm, g or min; QuantityError or Misread when it is none."""
     if len(written) > LONGEST:
         raise Misread("not-a-quantity", f"too long for a {dimension}", hint="a number and a unit")
-    return units.quantity(written, dimension)
+    try:
+        return units.quantity(written, dimension)
+    except units.QuantityError as problem:
+        raise mistyped(written, dimension) or problem from None
 
 
 def length(written: str, entry: Entry) -> float:
@@ -62,7 +67,10 @@ def rate(written: str, entry: Entry) -> float:
     """A number per length, per mm."""
     if len(written) > LONGEST:
         raise Misread("not-a-rate", "too long for a number per length", hint="e.g. 16 per cm")
-    value = units.rate(written)
+    try:
+        value = units.rate(written)
+    except units.QuantityError as problem:
+        raise mistyped(written, "number per length") or problem from None
     low, high = entry.low or 0.0, entry.high
     if value < low or (high is not None and value > high):
         unit, mm = ("cm", 10.0) if low * 10 >= 0.1 else ("m", 1000.0)
@@ -149,6 +157,8 @@ def put_up(written: str, entry: Entry) -> PutUp:
 
 def picks(written: str, entry: Entry) -> PicksOver:
     """``32 in 5 cm`` or ``16 per cm``: picks counted over a length."""
+    if written.startswith(MINUS):
+        raise Misread("negative", "picks cannot be fewer than none", hint="take the minus out")
     if match := _PICKS.fullmatch(written):
         counted = _picks(match[1], match[2])
     elif match := _PICKS_PER.fullmatch(written):

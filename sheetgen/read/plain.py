@@ -121,6 +121,8 @@ def in_range(value: float, entry: Entry, unit: str = "") -> float:
 
 
 def _decimal(written: str) -> float:
+    if re.match(r"[-−]\.?\d", written):
+        raise Misread("negative", "this cannot be negative", hint="take the minus out")
     if re.fullmatch(r"\d+,\d+", written):
         raise Misread(
             "comma", "a comma in a number", hint=f"write the point: {written.replace(',', '.')}"
