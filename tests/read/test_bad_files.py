@@ -23,7 +23,7 @@ def remarks(data: bytes) -> str:
     """The text as far as its remarks can be read, whatever it is written in."""
     if data.startswith(MARKS) and not data.startswith(codecs.BOM_UTF32_LE):
         return data.decode("utf-16")
-    plain = data.replace(b"\0", b"").decode("latin-1")
+    plain = data.removeprefix(codecs.BOM_UTF32_LE).replace(b"\0", b"").decode("latin-1")
     return plain.replace("\r\n", "\n").replace("\r", "\n")
 
 
