@@ -10,6 +10,7 @@ from collections.abc import Iterator
 
 from sheetgen.model.project import Project
 from sheetgen.model.schema import Entry, Kind, entries, shorthand
+from sheetgen.model.stash import Stash
 from sheetgen.model.turning import MOTIONS
 
 TITLES = {
@@ -39,6 +40,11 @@ TITLES = {
     "YarnUsed": "Each yarn under `yarns used`, under `made`",
     "TimeTaken": "Each session under `time` and each task under `other time`, under `made`",
     "Photograph": "Each entry of `photographs`, under `made`",
+    "Stash": "The stash, a file of its own",
+    "StashYarn": "Each yarn of a stash, under `yarns`",
+    "StashBead": "Each kind of bead of a stash, under `beads`",
+    "Tool": "Each tool of a stash, under `tools`",
+    "Booking": "Each piece under `booked`, in a stash",
 }
 
 WRITTEN: dict[Kind, str] = {
@@ -178,7 +184,7 @@ def guide() -> str:
 def parts() -> list[type]:
     """The classes of the model that have keys, each after the one that it stands in."""
     found: list[type] = []
-    waiting: list[type] = [Project]
+    waiting: list[type] = [Project, Stash]
     while waiting:
         part = waiting.pop(0)
         if part not in found:
@@ -193,11 +199,23 @@ def _part(part: type) -> Iterator[str]:
     if (short := shorthand(part)) is not None:
         yield f"A lone value stands for `{short}`."
         yield ""
+    base = next((b for b in part.__mro__[1:] if b is not object), None)
+    inherited = entries(base) if base else {}
+    if base:
+        yield f"All that stands {_title_within(base)}, and:"
+        yield ""
     yield "| key | value | what it says |"
     yield "| --- | --- | --- |"
     for key, (field, entry) in entries(part).items():
+        if key in inherited:
+            continue
         name = f"**`{key}`**" if field.default is dataclasses.MISSING else f"`{key}`"
         yield f"| {name} | {_value(entry)} | {_says(field, entry)} |"
+
+
+def _title_within(part: type) -> str:
+    title = TITLES[part.__name__]
+    return f"of “{title}”"
 
 
 def _value(entry: Entry) -> str:

@@ -16,6 +16,7 @@ if TYPE_CHECKING:
 
     from sheetgen.diagnostics import Path as Place
     from sheetgen.diagnostics import Span
+    from sheetgen.model.stash import Stash
     from sheetgen.plan.plan import Plan
 
 MOST_BYTES = 2_000_000
@@ -55,6 +56,14 @@ class Outcome:
         return has_errors(self.diagnostics)
 
 
+@dataclass(frozen=True, slots=True)
+class StashOutcome:
+    """What came of a stash: None whenever there is an error; ``about`` says what is wrong."""
+
+    about: Outcome
+    stash: Stash | None
+
+
 def plan_file(file: Path) -> Outcome:
     """Read and plan one description. What is wrong with it or with the file is handed back."""
     data = read_bytes(file)
@@ -71,6 +80,23 @@ def plan_file(file: Path) -> Outcome:
         told = placed((*told, *planned.diagnostics), read.spans)
         plan = None if has_errors(told) else planned.plan
     return Outcome(file, data, shown_source(data), plan, read.spans, told)
+
+
+def stash_file(file: Path) -> StashOutcome:
+    """Read a stash. What is wrong with it or with the file is handed back."""
+    data = read_bytes(file)
+    if isinstance(data, Diagnostic):
+        return StashOutcome(Outcome(file, diagnostics=(data,)), None)
+    return read_as_stash(file, data)
+
+
+def read_as_stash(file: Path, data: bytes) -> StashOutcome:
+    """The stash that these bytes of a file are, and all there is to say about it."""
+    from sheetgen.read.stash import read_stash
+
+    read = read_stash(data)
+    about = Outcome(file, data, shown_source(data), None, read.spans, read.diagnostics)
+    return StashOutcome(about, read.stash)
 
 
 def read_bytes(file: Path) -> bytes | Diagnostic:

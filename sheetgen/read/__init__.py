@@ -62,6 +62,15 @@ def _read_project(root: Node, spans: Mapping[Path, Span], findings: Findings) ->
                 hint="write lines “key: value”, beginning with “piece: ”",
             )
         return None
+    keys = {key.value for key, _ in root.pairs}
+    if "stash" in keys and "piece" not in keys:
+        findings.error(
+            "a-stash",
+            "this is a stash, not the description of a piece",
+            span=root.pairs[0][0].span,
+            hint="name it after --stash, e.g. sheetgen choose piece.yaml --stash stash.yaml",
+        )
+        return None
     walk = Walk(findings)
     project: Project = read_part(walk, root, (), Project)
     check_agreement(project, walk, spans)

@@ -28,8 +28,7 @@ def check_agreement(project: Project, walk: Walk, spans: Mapping[Path, Span]) ->
     check_unused_beads(project, walk)
     _letters(project, walk.findings)
     for yarn in project.yarns:
-        _thickness(yarn, walk.findings)
-        _spun_silk(yarn, walk.findings)
+        check_yarn(yarn, walk.findings)
     _length(project, walk.findings)
     _pack_size(project, walk.findings, ("tablets",) if ("tablets",) in spans else ("form",))
     _drafts(project.tablets, walk.findings)
@@ -65,6 +64,12 @@ def _letters(project: Project, findings: Findings) -> None:
             )
         else:
             seen[yarn.letter] = yarn.name
+
+
+def check_yarn(yarn: Yarn, findings: Findings) -> None:
+    """What must agree within one yarn, of a description or of the stash."""
+    _thickness(yarn, findings)
+    _spun_silk(yarn, findings)
 
 
 def _thickness(yarn: Yarn, findings: Findings) -> None:

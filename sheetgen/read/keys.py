@@ -9,7 +9,6 @@ from __future__ import annotations
 from collections.abc import Callable, Container, Mapping
 
 from sheetgen.diagnostics import Path
-from sheetgen.model.project import Project
 from sheetgen.model.schema import Entry, Kind, entries, shorthand
 from sheetgen.read.causes import no_space, told_no_space
 from sheetgen.read.findings import listed, nearest
@@ -122,11 +121,11 @@ def not_set_in(
 def set_in_too_far(walk: Walk, node: Pairs, key: Text, path: Path) -> bool:
     """Tell of a key of the whole piece that stands, on a line of its own, one part too deep."""
     alone = all(k is key or k.span.line != key.span.line for k, _ in node.pairs)
-    if len(path) != 1 or key.value not in entries(Project) or not alone:
+    if len(path) != 1 or key.value not in entries(walk.whole) or not alone:
         return False
     walk.findings.error(
         "set-in-too-far",
-        f"“{key.value}” belongs to the piece and stands under “{path[0]}”",
+        f"“{key.value}” belongs to the whole and stands under “{path[0]}”",
         (*path, key.value),
         span=key.span,
         hint=f"begin its line at the margin, as that of “{path[0]}:” does",

@@ -7,6 +7,7 @@ from typing import NamedTuple
 
 from sheetgen.model.beads import BeadKind
 from sheetgen.model.pack import EMPTY
+from sheetgen.model.stash import StashBead, StashYarn
 from sheetgen.model.turning import MOTIONS, REST
 from sheetgen.model.yarn import Yarn
 from sheetgen.read.findings import Misread
@@ -40,10 +41,9 @@ class Names(NamedTuple):
         return None
 
 
+_YARN = Names("yarn", frozenset({EMPTY, "S", "Z"}))
+_BEAD = Names("kind of bead", frozenset({"gap", "knot"}))
 REPEAT = "repeat"
 GROUP_NAMES = Names("group", frozenset({REST, "flip", REPEAT, "all", "odd", "even", *MOTIONS}))
-PART_NAMES: dict[type, Names] = {
-    Yarn: Names("yarn", frozenset({EMPTY, "S", "Z"})),
-    BeadKind: Names("kind of bead", frozenset({"gap", "knot"})),
-}
+PART_NAMES: dict[type, Names] = {Yarn: _YARN, StashYarn: _YARN, BeadKind: _BEAD, StashBead: _BEAD}
 """Parts whose names are referred to; other parts may be called anything."""

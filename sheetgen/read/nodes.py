@@ -28,10 +28,13 @@ MOST_NODES = 50_000
 _LOST_COLOUR = re.compile(r"[ \t]+#[0-9A-Fa-f]{6}\b")
 
 
-def parse(data: bytes, findings: Findings) -> Node | None:
-    """The tree of one YAML document in UTF-8; None, with an error found, when there is none."""
+def parse(data: bytes, findings: Findings, most: int = MOST_NODES) -> Node | None:
+    """The tree of one YAML document in UTF-8; None, with an error found, when there is none.
+
+    ``most`` bounds its lists, mappings and texts.
+    """
     text = decoded(data, findings)
-    return None if text is None else _Builder(text, findings).run()
+    return None if text is None else _Builder(text, findings, most).run()
 
 
 class _Stop(Exception):  # noqa: N818  # not an error: the mistake has been noted
@@ -41,8 +44,9 @@ class _Stop(Exception):  # noqa: N818  # not an error: the mistake has been note
 class _Builder:
     """Builds the tree from the parser's events."""
 
-    def __init__(self, text: str, findings: Findings) -> None:
+    def __init__(self, text: str, findings: Findings, most: int) -> None:
         self.text = text
+        self.most = most
         self.lines = text.split("\n")
         self.findings = findings
         self.open: list[Open] = []
@@ -91,7 +95,7 @@ class _Builder:
     def _node(self, event: yaml.NodeEvent) -> None:
         self.count += 1
         span = self._span(event.start_mark, event.end_mark)
-        if self.count > MOST_NODES:
+        if self.count > self.most:
             self._error(syntax.TOO_MANY, span)
             raise _Stop
         if isinstance(event, yaml.AliasEvent):

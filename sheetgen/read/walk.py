@@ -8,6 +8,7 @@ from dataclasses import dataclass, field
 from typing import Any, Literal, NamedTuple
 
 from sheetgen.diagnostics import Path, Span
+from sheetgen.model.project import Project
 from sheetgen.model.schema import Entry
 from sheetgen.read.findings import Findings, Misread
 from sheetgen.read.tree import Items, Node, Refused, Text
@@ -53,7 +54,9 @@ class Walk:
     values: dict[Path, Any] = field(default_factory=dict)
     mentions: list[Mention] = field(default_factory=list)
     misplaced: set[str] = field(default_factory=set)
-    """Keys of the piece that were found in a part of it."""
+    """Keys of the whole that were found in a part of it."""
+    whole: type = Project
+    """The class of the whole file."""
 
 
 Reader = Callable[[Walk, Node, Path, Entry], Any]

@@ -23,7 +23,9 @@ from sheetgen.read import read_description
 from sheetgen.read.templates import read_template
 from sheetgen.resources import data_folder
 
-EXAMPLES = sorted(p.stem for p in data_folder("example_projects").glob("*.yaml"))
+EXAMPLES = sorted(
+    p.stem for p in data_folder("example_projects").glob("*.yaml") if "stash" not in p.stem
+)
 PAPER_NAMES = tuple(PAPERS)
 EDITIONS = [*((paper, "english") for paper in PAPERS), ("A4", "german"), ("A5", "german")]
 """Paper and language: German words are longer, so room is looked at in both."""

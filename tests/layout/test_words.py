@@ -64,7 +64,9 @@ def test_a_figure_that_some_plans_lack_has_the_flags_of_those_that_have_it(
     example_plan, template, plan_of
 ):
     posts = "form: cord\npiece: p\nlength: 9 cm\ntablets: 4\nwarping: between posts\nyarns:\n"
-    texts = [p.stem for p in data_folder("example_projects").glob("*.yaml")]
+    texts = [
+        p.stem for p in data_folder("example_projects").glob("*.yaml") if "stash" not in p.stem
+    ]
     plans = [*map(example_plan, texts), plan_of(f"{posts}  a: {{diameter: 0.4 mm, fibre: silk}}")]
     has = [set(Fields(plan, described(plan, template)).names) for plan in plans]
     everything = {name for names in has for name in names if ":" not in name}

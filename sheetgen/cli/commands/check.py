@@ -22,13 +22,12 @@ if TYPE_CHECKING:
 @click.argument("projects", type=Path, nargs=-1, required=True, metavar="PROJECT...")
 @click.option("--json", "as_json", is_flag=True, help="Write a line of JSON for each file.")
 def check_command(projects: tuple[Path, ...], as_json: bool) -> int:
-    """Look for mistakes in each description PROJECT, and write nothing else."""
+    """Look for mistakes in each description or stash PROJECT, and write nothing else."""
     from sheetgen.cli import report
-    from sheetgen.cli.run import plan_file
 
     code = DONE
     for project in projects:
-        for outcome in _looked_at(plan_file(project)):
+        for outcome in _looked_at(project):
             code = AT_FAULT if outcome.failed else code
             if as_json:
                 say(json.dumps(report.as_json(str(outcome.file), outcome.diagnostics)))
@@ -39,8 +38,15 @@ def check_command(projects: tuple[Path, ...], as_json: bool) -> int:
     return code
 
 
-def _looked_at(outcome: Outcome) -> list[Outcome]:
-    """A description, and the templates of the user's own that it names."""
+def _looked_at(file: Path) -> list[Outcome]:
+    """A stash; or a description, and the templates of the user's own that it names."""
+    from sheetgen.cli.run import plan_file, read_as_stash, read_bytes
+    from sheetgen.read.stash import is_stash
+
+    data = read_bytes(file)
+    if isinstance(data, bytes) and is_stash(data):
+        return [read_as_stash(file, data).about]
+    outcome = plan_file(file)
     if outcome.plan is None or outcome.plan.project.templates is None:
         return [outcome]
     from sheetgen.cli.sets import choose
