@@ -51,6 +51,13 @@ class Program(click.Group):
             terminal.forget(sys.stdout)
             say(f"sheetgen: error: {problem.strerror or problem}", error=True)
             code = AT_FAULT
+        except MemoryError:
+            say("sheetgen: error: there is not enough memory", error=True)
+            code = AT_FAULT
+        except Exception as problem:
+            from sheetgen.cli import bugs
+
+            code = bugs.told(problem, sys.argv[1:] if args is None else args)
         sys.exit(code)
 
     def resolve_command(
@@ -88,6 +95,12 @@ class Program(click.Group):
     cls=Program,
     context_settings={"help_option_names": ["-h", "--help"]},
     epilog="Example: sheetgen print garter.yaml",
+)
+@click.option(
+    "--debug",
+    is_flag=True,
+    expose_value=False,
+    help="After a bug, show where in the program it happened: for a report.",
 )
 @click.version_option(__version__, prog_name="sheetgen", message="%(prog)s %(version)s")
 def main() -> None:
