@@ -88,4 +88,4 @@ def test_the_wheel_names_its_licences_and_its_command(elsewhere: Path):
     assert "License-Expression: MIT AND LicenseRef-DejaVu-Fonts" in metadata
     assert list((info / "licenses").rglob("LICENSE-DejaVu.txt"))
     entry_points = (info / "entry_points.txt").read_text(encoding="utf-8")
-    assert "sheetgen = sheetgen.cli.main:main" in entry_points
+    assert "sheetgen = sheetgen.cli.start:main" in entry_points

@@ -7,6 +7,8 @@ from collections.abc import Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+import click
+
 from sheetgen.cli import terminal
 from sheetgen.cli.terminal import say
 
@@ -16,6 +18,30 @@ if TYPE_CHECKING:
 
 DONE, AT_FAULT, STOPPED = 0, 1, 130
 """Exit codes; 2, a command line that cannot be understood, is click's own."""
+
+
+_QUIET = "sheetgen.quiet"
+
+
+def _remember(context: click.Context, option: click.Parameter, value: bool) -> None:
+    context.meta[_QUIET] = value
+
+
+quiet_option = click.option(
+    "--quiet",
+    is_flag=True,
+    expose_value=False,
+    callback=_remember,
+    help="Say nothing when all went well.",
+)
+"""For every command that ends with one line about what it did; :func:`done` obeys it."""
+
+
+def done(text: str) -> int:
+    """Say in a line what was done, unless --quiet was typed, and give the exit code for it."""
+    if not click.get_current_context().meta.get(_QUIET, False):
+        say(terminal.seen(text))
+    return DONE
 
 
 def failed(fault: Diagnostic, file: Path) -> int:

@@ -9,9 +9,8 @@ from typing import TYPE_CHECKING
 
 import click
 
-from sheetgen.cli import terminal
 from sheetgen.cli.press import SHEETS
-from sheetgen.cli.telling import AT_FAULT, DONE, tell
+from sheetgen.cli.telling import AT_FAULT, DONE, done, quiet_option, tell
 from sheetgen.cli.terminal import say
 
 if TYPE_CHECKING:
@@ -21,6 +20,7 @@ if TYPE_CHECKING:
 @click.command("check", epilog="Example: sheetgen check garter.yaml purse-cord.yaml")
 @click.argument("projects", type=Path, nargs=-1, required=True, metavar="PROJECT...")
 @click.option("--json", "as_json", is_flag=True, help="Write a line of JSON for each file.")
+@quiet_option
 def check_command(projects: tuple[Path, ...], as_json: bool) -> int:
     """Look for mistakes in each description or stash PROJECT, and write nothing else."""
     from sheetgen.cli import report
@@ -34,7 +34,7 @@ def check_command(projects: tuple[Path, ...], as_json: bool) -> int:
             elif outcome.diagnostics:
                 tell(outcome, outcome.diagnostics, error=False)
             else:
-                say(terminal.seen(f"{outcome.file}: no mistakes"))
+                done(f"{outcome.file}: no mistakes")
     return code
 
 

@@ -6,10 +6,9 @@ from pathlib import Path
 
 import click
 
-from sheetgen.cli import terminal
 from sheetgen.cli.press import SHEETS, Press, press_options
-from sheetgen.cli.telling import AT_FAULT, DONE, failed, tell
-from sheetgen.cli.terminal import say
+from sheetgen.cli.progress import progress
+from sheetgen.cli.telling import AT_FAULT, done, failed, quiet_option, tell
 
 
 def _pdf_file(context: click.Context, option: click.Parameter, value: Path | None) -> Path | None:
@@ -35,6 +34,7 @@ def _pdf_file(context: click.Context, option: click.Parameter, value: Path | Non
     help="Folder with sentences of your own, or a set by its name: english, german.",
 )
 @press_options
+@quiet_option
 def print_command(
     project: Path, sheet: str, out: Path | None, templates: str | None, press: Press
 ) -> int:
@@ -49,7 +49,8 @@ def print_command(
     target = out or printing.default_name(project, sheet)
     if fault := printing.fault_of(target, project):
         return failed(fault, target)
-    printed = printing.make_sheet(outcome, sheet, press, templates)
+    with progress(f"printing {target}"):
+        printed = printing.make_sheet(outcome, sheet, press, templates)
     tell(printed.about, printed.diagnostics)
     if printed.wording is not None:
         tell(printed.wording, printed.wording.diagnostics)
@@ -62,5 +63,4 @@ def print_command(
     what = "side" if press.booklet else "page"
     pages = f"{printed.pages} {what}{'' if printed.pages == 1 else 's'}"
     pages += " of A4 to fold" if press.booklet else ""
-    say(terminal.seen(f"wrote {target}: {pages}; {in_short(outcome.plan)}"))
-    return DONE
+    return done(f"wrote {target}: {pages}; {in_short(outcome.plan)}")
