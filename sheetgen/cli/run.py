@@ -64,8 +64,12 @@ class StashOutcome:
     stash: Stash | None
 
 
-def plan_file(file: Path) -> Outcome:
-    """Read and plan one description. What is wrong with it or with the file is handed back."""
+def plan_file(file: Path, register: Path | None = None) -> Outcome:
+    """Read and plan one description. What is wrong with it or with the file is handed back.
+
+    What was measured on the pieces in ``register``, or in the folder that the description names,
+    is used in the plan.
+    """
     data = read_bytes(file)
     if isinstance(data, Diagnostic):
         return Outcome(file, diagnostics=(data,))
@@ -76,8 +80,13 @@ def plan_file(file: Path) -> Outcome:
     if read.project is not None:
         from sheetgen.plan.planner import make_plan
 
-        planned = make_plan(read.project)
-        told = placed((*told, *planned.diagnostics), read.spans)
+        learning, asked = None, tuple[Diagnostic, ...]()
+        if register is not None or read.project.register is not None:
+            from sheetgen.cli.learning import learn
+
+            learning, asked = learn(file, data, read.project, register)
+        planned = make_plan(read.project, learning)
+        told = placed((*told, *asked, *planned.diagnostics), read.spans)
         plan = None if has_errors(told) else planned.plan
     return Outcome(file, data, shown_source(data), plan, read.spans, told)
 

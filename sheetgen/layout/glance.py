@@ -15,6 +15,8 @@ from sheetgen.plan.figure import Figure
 from sheetgen.plan.planner import surest_figure
 
 PART = "at a glance"
+MOST_NAMED = 12
+"""Pieces that are named for one figure; of more, their number is told."""
 
 
 def glance(desk: Desk) -> Iterator[Block]:
@@ -33,6 +35,8 @@ def glance(desk: Desk) -> Iterator[Block]:
     for name in ("verdict", "choices"):
         if said := [runs for _, runs in words.lines(name)]:
             yield Para(joined(said, " "))
+    if learned := tuple(_learned(desk, words)):
+        yield Para((*words.runs("learned"), *joined(learned, " ")))
     for _, runs in words.lines("remarks", next=measure_next(desk, words)):
         yield Para(runs, small=True)
     for note in project.notes:
@@ -50,6 +54,29 @@ def joined(parts: Sequence[Runs], between: str) -> Runs:
             found.append(Run(between))
         found += runs
     return tuple(found)
+
+
+def _learned(desk: Desk, words: Words) -> Iterator[Runs]:
+    """What pieces made before taught, and which they are."""
+    for what, lesson in desk.plan.lessons.items():
+        low, value, high = (
+            amounts.plain(v, 2, desk.writing) for v in (lesson.low, lesson.value, lesson.high)
+        )
+        said = words.line(
+            "lessons", what, value=value if low == high else f"{value} ({low} – {high})"
+        )
+        if said is None:
+            continue
+        count = len(lesson.pieces)
+        pieces = ", ".join(lesson.pieces[:MOST_NAMED])
+        if count > MOST_NAMED:
+            pieces = words.text("and more", pieces=pieces, n=str(count - MOST_NAMED))
+        text = words.text(
+            f"of {lesson.among}", said=said, n=str(count), pieces=pieces, kind=lesson.kind
+        )
+        yield plain(text)
+        if lesson.left_out:
+            yield words.runs("left out", pieces=", ".join(lesson.left_out[:MOST_NAMED]))
 
 
 def _figures(desk: Desk, words: Words) -> Iterator[tuple[Runs, ...]]:

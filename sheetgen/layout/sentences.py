@@ -23,6 +23,7 @@ STOP = frozenset({"n", "pick", "at", "before", "after", "bead", "turns"})
 LOCAL: dict[tuple[str, str], frozenset[str]] = {
     ("at a glance", "remarks"): frozenset({"next"}),
     ("at a glance", "names"): frozenset({"yarn"}),
+    ("at a glance", "lessons"): frozenset({"value"}),
     ("at a glance", "measures"): frozenset({"yarn"}),
     **{("turning", way): STOP for way in WAYS},
 }

@@ -222,6 +222,13 @@ class Project:
         default=None,
         example="german",
     )
+    register: str | None = entry(
+        "folder",
+        "Folder of the pieces made before, below this description's (. for its own): what was "
+        "measured on them is used in this plan.",
+        default=None,
+        example="filed",
+    )
     paper: str = entry("choice", "Paper to print on.", default="A4", choices=PAPERS)
     units: str = entry("choice", "Units on the sheets.", default="mm", choices=PRINT_UNITS)
     printer_factor: float = entry(

@@ -41,7 +41,7 @@ def size_up(project: Project, ledger: Ledger) -> Size:
     yarns = {yarn.name: measure_yarn(yarn, ledger) for yarn in project.yarns}
     pack = _pack(project, yarns, ledger)
     if pack.ends:
-        ledger.warp_yarn = _most_used(pack.ends_by_yarn, yarns)
+        ledger.warp_yarn = most_used(pack.ends_by_yarn, yarns)
     diameter = _warp_diameter(pack, yarns, ledger)
     ledger.enter(
         "ends",
@@ -60,7 +60,7 @@ def size_up(project: Project, ledger: Ledger) -> Size:
     return Size(yarns, pack, diameter, thickness, width, verdict)
 
 
-def _most_used(ends: Mapping[str, int], yarns: dict[str, YarnFigures]) -> YarnKey:
+def most_used(ends: Mapping[str, int], yarns: dict[str, YarnFigures]) -> YarnKey:
     """The yarn of most ends, of equals the first: what past pieces of it teach is asked for."""
     return yarns[max(ends, key=lambda name: ends[name])].key
 
@@ -92,7 +92,7 @@ def _pack(project: Project, yarns: dict[str, YarnFigures], ledger: Ledger) -> Pa
     threads = max(1, round(repeat.ends / len(repeat.tablets)))
     used = [name for tablet in repeat.tablets for name in tablet.holes if name]
     if used:
-        ledger.warp_yarn = _most_used(repeat.ends_by_yarn, yarns)
+        ledger.warp_yarn = most_used(repeat.ends_by_yarn, yarns)
     diameter = mean_diameter([yarns[name].diameter.value for name in used or [first]])
     wanted = find.thickness.value
     lesson = ledger.learned("cord_thickness")

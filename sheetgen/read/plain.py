@@ -87,8 +87,8 @@ def folder(written: str, entry: Entry) -> str:
         raise Misread(
             "folder-outside",
             "this leads out of the folder of the description",
-            allowed="a folder below that of the description, e.g. our-words",
-            hint="put the folder beside the description, or name it with --templates",
+            allowed="a folder below that of the description",
+            hint="put the folder beside the description, or name it on the command line",
         )
     return text(written, entry)
 

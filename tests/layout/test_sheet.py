@@ -182,7 +182,7 @@ def test_sentences_of_the_template_name_only_figures_that_exist(
     """Every line that applies to an example can be filled; words are filled by the sheets."""
     plan = example_plan(example)
     more = dict.fromkeys(
-        ("n", "pick", "at", "before", "after", "bead", "next", "turns", "yarn"), ""
+        ("n", "pick", "at", "before", "after", "bead", "next", "turns", "yarn", "value"), ""
     )
     for part in template.parts:
         words = Words(

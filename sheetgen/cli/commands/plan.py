@@ -21,11 +21,17 @@ if TYPE_CHECKING:
 @click.argument("project", type=Path)
 @click.option("--json", "as_json", is_flag=True, help="Write JSON for a program to read.")
 @click.option("--sources", is_flag=True, help="Name the source of each formula as well.")
-def plan_command(project: Path, as_json: bool, sources: bool) -> int:
+@click.option(
+    "--register",
+    type=Path,
+    metavar="DIR",
+    help="Folder of pieces made before: what was measured on them is used.",
+)
+def plan_command(project: Path, as_json: bool, sources: bool, register: Path | None) -> int:
     """Show every figure of the description PROJECT with its origin, range and working."""
     from sheetgen.cli.run import plan_file
 
-    outcome = plan_file(project)
+    outcome = plan_file(project, register)
     if as_json:
         say(_plan_as_json(outcome))
         return AT_FAULT if outcome.failed else DONE

@@ -33,16 +33,27 @@ def _pdf_file(context: click.Context, option: click.Parameter, value: Path | Non
     metavar="DIR",
     help="Folder with sentences of your own, or a set by its name: english, german.",
 )
+@click.option(
+    "--register",
+    type=Path,
+    metavar="DIR",
+    help="Folder of pieces made before: what was measured on them is used.",
+)
 @press_options
 @quiet_option
 def print_command(
-    project: Path, sheet: str, out: Path | None, templates: str | None, press: Press
+    project: Path,
+    sheet: str,
+    out: Path | None,
+    templates: str | None,
+    register: Path | None,
+    press: Press,
 ) -> int:
     """Write a sheet of the description PROJECT (a YAML file) as a PDF, true to scale."""
     from sheetgen.cli import printing
     from sheetgen.cli.run import plan_file
 
-    outcome = plan_file(project)
+    outcome = plan_file(project, register)
     if outcome.plan is None:
         tell(outcome, outcome.diagnostics)
         return AT_FAULT
