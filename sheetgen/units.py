@@ -1,17 +1,20 @@
 """The edge between written quantities and the engine's plain floats.
 
 Inside, lengths are millimetres, masses grams, times minutes, linear densities tex. The only place
-that knows other units is the pint registry made here from ``units.txt``. pint is imported late: a
-command that reads no quantity does not pay for it.
+that knows other units is the pint registry made here from ``units.txt``. Loading it takes longer
+than planning a piece, so what it says of the units that may be written is kept in ``factors.txt``:
+``python -m sheetgen.units`` asks pint and writes that file anew, and pint is asked again at once
+where the two files do not belong together.
 """
 
 from __future__ import annotations
 
 import re
 import unicodedata
+import zlib
 from dataclasses import dataclass
 from functools import cache
-from importlib.resources import files
+from pathlib import Path
 from typing import TYPE_CHECKING, Any, Literal
 
 if TYPE_CHECKING:
@@ -92,14 +95,52 @@ def registry() -> pint.UnitRegistry[Any]:
     """The one pint registry, from our own short list of units."""
     import pint
 
-    text = files("sheetgen").joinpath("units.txt").read_text(encoding="utf-8")
+    text = _file("units.txt").read_text(encoding="utf-8")
     return pint.UnitRegistry(text.splitlines(), case_sensitive=True)
 
 
 @cache
 def factor(unit: str, canonical: str) -> float:
     """How many ``canonical`` one ``unit`` is, both names in the registry."""
+    known = _kept().get((unit, canonical))
+    return asked_of_pint(unit, canonical) if known is None else known
+
+
+def asked_of_pint(unit: str, canonical: str) -> float:
+    """The same by the registry itself."""
     return float(registry().Quantity(1.0, unit).to(canonical).magnitude)
+
+
+@cache
+def _kept() -> dict[tuple[str, str], float]:
+    """Unit and canonical unit -> factor as pint gave it; nothing if ``units.txt`` is another now."""
+    try:
+        mark, *lines = _file("factors.txt").read_text(encoding="utf-8").splitlines()
+    except OSError:
+        return {}
+    if mark != _mark():
+        return {}
+    rows = (line.split(" = ") for line in lines)
+    return {tuple(names.split(" in ")): float(size) for names, size in rows}  # type: ignore[misc]
+
+
+def _mark() -> str:
+    """The first line of ``factors.txt``: which ``units.txt`` it was made from."""
+    return f"# from units.txt, crc32 {zlib.crc32(_file('units.txt').read_bytes()):08x}, by pint"
+
+
+def _file(name: str) -> Path:
+    return Path(__file__).with_name(name)
+
+
+def kept_factors() -> str:
+    """What ``factors.txt`` is to hold, all of it worked out by pint."""
+    pairs = [(unit, CANONICAL[kind]) for kind, units in WRITTEN.items() for unit in units]
+    pairs += [
+        (unit, "tex" if name in DIRECT else "metre / gram") for name, unit in COUNT_SYSTEMS.items()
+    ]
+    lines = (f"{unit} in {to} = {asked_of_pint(unit, to)!r}" for unit, to in pairs)
+    return "\n".join((_mark(), *lines, ""))
 
 
 def plain_form(text: str) -> str:
@@ -246,3 +287,7 @@ def _wrong_unit(unit: str, dimension: Dimension) -> QuantityError:
     return QuantityError(
         "unknown-unit", f"“{unit}” is not a unit of {dimension} known here", wanted
     )
+
+
+if __name__ == "__main__":
+    _file("factors.txt").write_text(kept_factors(), encoding="utf-8")

@@ -32,6 +32,8 @@ def in_template(template: Template, source: str) -> tuple[Diagnostic, ...]:
     """A warning for every line of the template's file that brings such characters onto paper."""
     from sheetgen.draw.fonts import missing_characters
 
+    if not missing_characters("".join(set(source))):  # most files: no need to look at each text
+        return ()
     wanted = {c for _, text in _texts(template, ()) for c in missing_characters(text)}
     found = []
     for number, line in enumerate(source.splitlines(), start=1):

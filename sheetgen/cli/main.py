@@ -5,6 +5,7 @@ A command is imported only when it runs or tells its own help: none waits for th
 
 from __future__ import annotations
 
+import gc
 import sys
 from collections.abc import Sequence
 from importlib import import_module
@@ -25,6 +26,10 @@ COMMANDS = {
 """Name -> its line in the list; the command ``x`` is ``x_command`` of ``commands/x.py``."""
 
 
+FEW_COLLECTIONS = 50_000
+"""New objects before Python looks for garbage: a sheet is made before the usual 700 pay."""
+
+
 class Program(click.Group):
     """The group of commands, with exit codes and words of its own for what can go wrong."""
 
@@ -40,6 +45,7 @@ class Program(click.Group):
         if not standalone_mode:
             return super().main(args, prog_name, complete_var, False, **extra)
         terminal.make_safe()
+        gc.set_threshold(FEW_COLLECTIONS)
         try:
             code = super().main(args, prog_name, complete_var, False, **extra) or DONE
         except click.ClickException as problem:
@@ -58,6 +64,7 @@ class Program(click.Group):
             from sheetgen.cli import bugs
 
             code = bugs.told(problem, sys.argv[1:] if args is None else args)
+        gc.freeze()  # the process ends here: looking for garbage once more would only take time
         sys.exit(code)
 
     def resolve_command(

@@ -11,9 +11,7 @@ from sheetgen.read.findings import Findings
 
 MOST_BYTES = 2_000_000
 
-INVISIBLE = re.compile(
-    r"[^\t\n\x20-\x7e\xa0-\u2027\u202a-\ud7ff\ue000-\ufefe\uff00-\ufffd\U00010000-\U0010ffff]"
-)
+INVISIBLE = re.compile(r"[\x00-\x08\x0b-\x1f\x7f-\x9f\u2028\u2029\ud800-\udfff\ufeff\ufffe\uffff]")
 """What does not belong in a text; U+2028 and U+2029 would count as line ends, U+FEFF hides."""
 
 _OTHER_FILES = (

@@ -49,7 +49,7 @@ def read_template(data: bytes, sets: Sets | None = None) -> TemplateResult:
     only what differs from the set that it is ``based on``.
     """
     findings = Findings()
-    root = parse(data, findings)
+    root = parse(data, findings, fast=sets is None)
     sentences = Sentences(findings)
     template, base = None, None
     if root is not None and sets is None:
