@@ -113,7 +113,7 @@ def asked_of_pint(unit: str, canonical: str) -> float:
 
 @cache
 def _kept() -> dict[tuple[str, str], float]:
-    """Unit and canonical unit -> factor as pint gave it; nothing if ``units.txt`` is another now."""
+    """Unit and canonical unit -> factor as pint gave it; nothing if ``units.txt`` has changed."""
     try:
         mark, *lines = _file("factors.txt").read_text(encoding="utf-8").splitlines()
     except OSError:

@@ -1,12 +1,14 @@
 """Reading of quantities and yarn counts against the published relations and pint's own units."""
 
 import contextlib
+from importlib.resources import files
 
 import pint
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from sheetgen import units
 from sheetgen.units import QuantityError, linear_density, quantity, rate
 
 # ASTM D2260 table 1 (published): constant = tex x count.
@@ -197,3 +199,23 @@ def test_an_error_passes_through_a_context_manager():
 def test_lengths_agree_with_pints_default_registry(value, unit):
     expected = pint.Quantity(round(value, 3), unit).to("mm").magnitude
     assert quantity(f"{value:.3f} {unit}", "length") == pytest.approx(expected, rel=1e-9)
+
+
+def test_the_factors_that_are_kept_are_what_pint_says_now():
+    # a check of freshness: the figures themselves are held against ASTM D2260 above
+    kept = files("sheetgen").joinpath("factors.txt").read_text(encoding="utf-8")
+    assert kept == units.kept_factors(), "run python -m sheetgen.units"
+
+
+def test_with_other_definitions_pint_is_asked(tmp_path, monkeypatch):
+    for name in ("units.txt", "factors.txt"):
+        text = files("sheetgen").joinpath(name).read_text(encoding="utf-8")
+        (tmp_path / name).write_text(text.replace("inch = 25.4", "inch = 26"), encoding="utf-8")
+    monkeypatch.setattr(units, "_file", lambda name: tmp_path / name)
+    for cached in (units._kept, units.factor, units.registry):
+        cached.cache_clear()
+    try:
+        assert units.factor("in", "mm") == pytest.approx(26)
+    finally:
+        for cached in (units._kept, units.factor, units.registry):
+            cached.cache_clear()

@@ -87,24 +87,9 @@ def markup(runs: Runs) -> str:
     )
 
 
-class Text(Paragraph):
-    """A paragraph that does not break its lines again for the width that it has just had.
-
-    Tables and frames ask twice, which otherwise is a tenth of the time of a sheet.
-    """
-
-    _had: tuple[float, tuple[float, float]] | None = None
-
-    def wrap(self, width: float, height: float) -> tuple[float, float]:
-        """Width and height, points; the height of the frame does not matter to it."""
-        if self._had is None or self._had[0] != width:
-            self._had = width, super().wrap(width, height)
-        return self._had[1]
-
-
 def paragraph(runs: Runs, paragraph_style: Any) -> Any:
     """A paragraph; an empty text has no height."""
-    return Text(markup(runs), paragraph_style)
+    return Paragraph(markup(runs), paragraph_style)
 
 
 def shortened(text: str, size_pt: float, bold: bool, width: float) -> str:
