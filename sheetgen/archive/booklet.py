@@ -23,6 +23,8 @@ from pypdf.generic import (
 WIDTH, HEIGHT = 297.0, 210.0
 """The sheet to fold, mm: A4 turned on its side (ISO 216)."""
 _POINTS = 72 / 25.4
+_KEPT = ("/Lang", "/Metadata", "/OutputIntents", "/Names", "/AF")
+"""Entries of the catalog that stay: among them all that draw/archival.py adds."""
 
 Side = tuple[int | None, int | None]
 
@@ -114,12 +116,13 @@ def _copy_bookmarks(reader: PdfReader, writer: PdfWriter, sides: list[Side]) -> 
 
 
 def _copy_what_it_says(reader: PdfReader, writer: PdfWriter) -> None:
-    """Title, author, date, language, and how a viewer shall show and print it."""
+    """Title, author, date, language, what makes it fit to be kept, and how to show and print it."""
     writer.metadata = reader.metadata
     root: Any = writer.root_object
     old: Any = reader.trailer["/Root"].get_object()
-    if "/Lang" in old:
-        root[NameObject("/Lang")] = old["/Lang"]
+    for key in _KEPT:
+        if key in old:
+            root[NameObject(key)] = old.raw_get(key).clone(writer)
     wishes = old.get("/ViewerPreferences", DictionaryObject()).get_object().clone(writer)
     wishes[NameObject("/Duplex")] = NameObject("/DuplexFlipShortEdge")
     root[NameObject("/ViewerPreferences")] = wishes

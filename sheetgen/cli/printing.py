@@ -11,10 +11,11 @@ from typing import TYPE_CHECKING
 
 from sheetgen.cli.press import AS_DESCRIBED, Press
 from sheetgen.cli.run import Outcome, file_error, reason
-from sheetgen.cli.sets import choose
+from sheetgen.cli.sets import Chosen, choose
 from sheetgen.diagnostics import Diagnostic, placed
 
 if TYPE_CHECKING:
+    from sheetgen.draw.archival import Attachment
     from sheetgen.layout.blocks import Document
 
 _PAGE = re.compile(rb"/Type\s*/Page\b(?!s)")
@@ -109,11 +110,26 @@ def make_sheet(
     paper, setting = press.choose(outcome.plan.project)
     try:
         document = maker_of(sheet)(outcome.plan, chosen.template, paper, text_width, setting)
-        return Printed(_folded(render(document), press), outcome, told, wording)
+        pdf = _folded(render(document, sources_of(outcome, chosen)), press)
+        return Printed(pdf, outcome, told, wording)
     except LayoutError as problem:
         hint = "choose larger paper with --paper, or “paper” in the description"
         unfit = file_error("does-not-fit", str(problem), hint=hint)
         return Printed(None, outcome, (*told, unfit))
+
+
+def sources_of(outcome: Outcome, chosen: Chosen) -> tuple[Attachment, ...]:
+    """What a sheet was made from, to travel in it: the description, and a template of one's own."""
+    from sheetgen.draw.archival import Attachment
+
+    name = outcome.file.name
+    description = Attachment(name, outcome.data)
+    if not chosen.own:
+        return (description,)
+    own = chosen.about.file
+    clash = own.name.casefold() == name.casefold()
+    named = f"{own.stem}-templates{own.suffix}" if clash else own.name
+    return (description, Attachment(named, chosen.about.data))
 
 
 def _folded(pdf: bytes, press: Press) -> bytes:

@@ -29,10 +29,14 @@ HERE = ("templates",)
 
 @dataclass(frozen=True, slots=True)
 class Chosen:
-    """A template, or None and why; ``about`` is the file that is at fault."""
+    """A template, or None and why; ``about`` is the file that it is from, or that is at fault.
+
+    ``own`` is True for a file of the user's, whose bytes only the user has.
+    """
 
     template: Template | None
     about: Outcome
+    own: bool = False
 
 
 def choose(outcome: Outcome, sheet: str, typed: str | None = None) -> Chosen:
@@ -119,7 +123,7 @@ def _read(file: Path, sheet: str, plan: Plan) -> Chosen:
     told = read.diagnostics or _looked_through(read, plan)
     told = tuple(_narrowed(d, source.split("\n")) for d in told)
     about = Outcome(file, data, source, diagnostics=told)
-    return Chosen(None if has_errors(told) else read.template, about)
+    return Chosen(None if has_errors(told) else read.template, about, own=True)
 
 
 def _looked_through(read: TemplateResult, plan: Plan) -> tuple[Diagnostic, ...]:

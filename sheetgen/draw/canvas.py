@@ -7,6 +7,7 @@ from typing import Any
 
 from reportlab.pdfgen.canvas import Canvas
 
+from sheetgen.draw.archival import Attachment, make_archival
 from sheetgen.draw.fonts import one_line
 
 
@@ -17,10 +18,15 @@ class SheetCanvas(Canvas):
     """
 
     def __init__(
-        self, *args: Any, draw_header: Callable[[SheetCanvas, int, int], None], **kwargs: Any
+        self,
+        *args: Any,
+        draw_header: Callable[[SheetCanvas, int, int], None],
+        attachments: tuple[Attachment, ...] = (),
+        **kwargs: Any,
     ) -> None:
         super().__init__(*args, pdfVersion=(1, 7), **kwargs)
         self._draw_header = draw_header
+        self._attachments = attachments
         self._stored: dict[Hashable, str] = {}
         self._parts = 0
         self.true_scale = False
@@ -43,12 +49,13 @@ class SheetCanvas(Canvas):
         self.doForm(_header_name(self.getPageNumber()))
 
     def save(self) -> None:
-        """Draw the headers and write the file."""
+        """Draw the headers and write the file, fit to be kept."""
         pages = self.getPageNumber() - 1
         for page in range(1, pages + 1):
             self.beginForm(_header_name(page))
             self._draw_header(self, page, pages)
             self.endForm()
+        make_archival(self._doc, self._attachments)
         super().save()
 
 

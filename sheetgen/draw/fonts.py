@@ -91,6 +91,8 @@ def _has_shape(character: str) -> bool:
 
 
 def _in_line(character: str) -> str:
+    if character in "\ufffe\uffff":  # may not stand in XML, nor so in what a file says of itself
+        return "\ufffd"
     match unicodedata.category(character):
         case "Cc" | "Zl" | "Zp":
             return " "

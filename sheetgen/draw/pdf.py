@@ -14,6 +14,7 @@ from typing import Any
 from reportlab import rl_config
 from reportlab.platypus import BaseDocTemplate, Frame, PageTemplate
 
+from sheetgen.draw.archival import Attachment
 from sheetgen.draw.canvas import SheetCanvas
 from sheetgen.draw.flow import story
 from sheetgen.draw.fonts import font_name, one_line
@@ -30,8 +31,10 @@ _EPOCH = "SOURCE_DATE_EPOCH"
 rl_config.useA85 = 0  # streams as plain bytes: text encoding makes a file a quarter larger
 
 
-def render(document: Document) -> bytes:
-    """The whole sheet as a PDF 1.7; the same Document gives the same bytes.
+def render(document: Document, attachments: tuple[Attachment, ...] = ()) -> bytes:
+    """The whole sheet as a PDF 1.7, fit to be kept (PDF/A-3b); the same gives the same bytes.
+
+    The ``attachments`` are the files that it was made from, each under a name of its own.
 
     The date in the file is ``document.date`` (ISO 8601, a ValueError if it is not), else that of
     the environment's SOURCE_DATE_EPOCH if it is a number of seconds, else a fixed one. Raises
@@ -43,7 +46,7 @@ def render(document: Document) -> bytes:
     flowables = story(document.blocks, paper.frame_width, paper.frame_height, styles, stretch)
     out = BytesIO()
     with _sound_epoch():
-        _template(document, out).build(flowables, canvasmaker=_canvas_maker(document))
+        _template(document, out).build(flowables, canvasmaker=_canvas_maker(document, attachments))
     return out.getvalue()
 
 
@@ -122,11 +125,13 @@ def _page_template(document: Document, size: tuple[float, float], page: int) -> 
     return PageTemplate(f"page{page}", [frame], onPageEnd=finish, pagesize=size)
 
 
-def _canvas_maker(document: Document) -> Callable[..., SheetCanvas]:
+def _canvas_maker(
+    document: Document, attachments: tuple[Attachment, ...]
+) -> Callable[..., SheetCanvas]:
     def header(canvas: SheetCanvas, page: int, pages: int) -> None:
         draw_header(Pen(canvas, document.paper.height), document, page, pages)
 
-    return partial(SheetCanvas, draw_header=header)
+    return partial(SheetCanvas, draw_header=header, attachments=attachments)
 
 
 def _dated(day: date) -> Callable[..., str]:
