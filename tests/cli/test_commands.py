@@ -272,7 +272,7 @@ def test_a_disc_that_fails_is_one_line(run, piece, monkeypatch, problem, reason)
 def test_what_does_not_fit_the_paper_is_told(run, piece, monkeypatch):
     from sheetgen.draw.boxes import LayoutError
 
-    def fail(document: object) -> bytes:
+    def fail(*_: object) -> bytes:
         raise LayoutError("the drawing is wider than the paper")
 
     monkeypatch.setattr("sheetgen.draw.pdf.render", fail)
