@@ -31,6 +31,9 @@ TITLES = {
     "KnotSize": "Under `knots`, under `beads`",
     "Tassels": "Under `tassels`",
     "Aglets": "Under `aglets`",
+    "Kit": "Under `kit`",
+    "Cards": "Under `cards`, under `kit`",
+    "Thing": "Each thing under `things`, under `kit`",
     "Event": "Under `event`",
     "Session": "Each session under `sessions`",
     "Departure": "Each entry of `departures`",
@@ -77,6 +80,8 @@ WRITTEN: dict[Kind, str] = {
     "draft": "list, a line a tablet",
     "turning": "list of turning steps",
     "order": "list of beads",
+    "price": "price",
+    "differences": "keys of this description",
 }
 
 NOTATIONS: tuple[tuple[Kind, str, tuple[str, ...]], ...] = (
@@ -164,6 +169,19 @@ NOTATIONS: tuple[tuple[Kind, str, tuple[str, ...]], ...] = (
         "The beads along the cord: a number and a kind, a kind alone, a gap of bare cord, a knot, "
         "and repeats.",
         ("[10 small, large]", "[small, gap 3 mm, knot]", "[{repeat: 5, of: [10 small, large]}]"),
+    ),
+    (
+        "price",
+        "A number and a currency in one word: a code of three letters, or any word. One currency "
+        "in a description.",
+        ("3.20 EUR", "450 JPY"),
+    ),
+    (
+        "differences",
+        "Keys of the whole description, for the kit. What is given as a set of keys is merged with "
+        "that of the piece, key by key and name by name; a lone value or a list replaces what "
+        "stood there; “none” takes a key or a name out. All is planned anew.",
+        ("{length: 25 cm, tassels: none, yarns: {red: {wraps: 9 per cm, count: none}}}",),
     ),
     ("date", "Year, month, day.", ("2026-05-01",)),
 )

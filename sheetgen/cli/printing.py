@@ -20,6 +20,9 @@ if TYPE_CHECKING:
 
 _PAGE = re.compile(rb"/Type\s*/Page\b(?!s)")
 
+OF_KITS = ("kit",)
+"""Sheets of the kit's piece, if the description has a kit."""
+
 
 @dataclass(frozen=True, slots=True)
 class Printed:
@@ -109,7 +112,8 @@ def make_sheet(
     wording = replace(about, diagnostics=in_template(chosen.template, about.source))
     paper, setting = press.choose(outcome.plan.project)
     try:
-        document = maker_of(sheet)(outcome.plan, chosen.template, paper, text_width, setting)
+        plan = outcome.plan if sheet not in OF_KITS else outcome.kit or outcome.plan
+        document = maker_of(sheet)(plan, chosen.template, paper, text_width, setting)
         pdf = _folded(render(document, sources_of(outcome, chosen)), press)
         return Printed(pdf, outcome, told, wording)
     except LayoutError as problem:

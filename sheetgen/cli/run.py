@@ -17,7 +17,9 @@ if TYPE_CHECKING:
     from sheetgen.diagnostics import Path as Place
     from sheetgen.diagnostics import Span
     from sheetgen.model.stash import Stash
+    from sheetgen.plan.learning import Learning
     from sheetgen.plan.plan import Plan
+    from sheetgen.read import ReadResult
 
 MOST_BYTES = 2_000_000
 """A description larger than this is a mistake; it is not even read to its end."""
@@ -49,6 +51,8 @@ class Outcome:
     plan: Plan | None = None
     spans: Mapping[Place, Span] = field(default_factory=dict)
     diagnostics: tuple[Diagnostic, ...] = ()
+    kit: Plan | None = None
+    """The plan of the kit's piece, where the description has a kit."""
 
     @property
     def failed(self) -> bool:
@@ -76,7 +80,7 @@ def plan_file(file: Path, register: Path | None = None) -> Outcome:
     from sheetgen.read import read_description
 
     read = read_description(data)
-    plan, told = None, read.diagnostics
+    told = read.diagnostics
     if read.project is not None:
         from sheetgen.plan.planner import make_plan
 
@@ -87,8 +91,26 @@ def plan_file(file: Path, register: Path | None = None) -> Outcome:
             learning, asked = learn(file, data, read.project, register)
         planned = make_plan(read.project, learning)
         told = placed((*told, *asked, *planned.diagnostics), read.spans)
-        plan = None if has_errors(told) else planned.plan
-    return Outcome(file, data, shown_source(data), plan, read.spans, told)
+        kit, kit_told = _plan_kit(read, learning, told)
+        told = placed((*told, *kit_told), read.spans)
+        if not has_errors(told):
+            source = shown_source(data)
+            return Outcome(file, data, source, planned.plan, read.spans, told, kit)
+    return Outcome(file, data, shown_source(data), None, read.spans, told)
+
+
+def _plan_kit(
+    read: ReadResult, learning: Learning | None, told: tuple[Diagnostic, ...]
+) -> tuple[Plan | None, tuple[Diagnostic, ...]]:
+    """The plan of the kit's piece, if there is one, and what is to be said of it alone."""
+    from sheetgen.plan.planner import make_plan
+    from sheetgen.read import told_of_kit
+
+    if read.project is None or read.project.kit_piece is None:
+        return None, ()
+    planned = make_plan(read.project.kit_piece, learning)
+    found = placed(planned.diagnostics, read.kit_spans)
+    return planned.plan, told_of_kit(found, told, read.spans)
 
 
 def stash_file(file: Path) -> StashOutcome:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from sheetgen.model.schema import entry
+from sheetgen.model.values import Price
 
 SHAPES = ("round", "barrel", "cylinder", "ring", "disc")
 
@@ -45,6 +46,10 @@ class BeadKind:
     material: str | None = entry("text", "What it is made of.", default=None)
     colour: str | None = entry("text", "Colour in words.", default=None)
     at_hand: int | None = entry("whole", "How many there are.", default=None, low=0, high=100000)
+    pack: int | None = entry(
+        "whole", "How many are sold together.", default=None, low=1, high=100000
+    )
+    price: Price | None = entry("price", "Price of a pack.", default=None)
     divider: bool = entry(
         "yes-no", "Parts the string into groups (drawn with a heavier line).", default=False
     )
@@ -104,6 +109,10 @@ class Finial:
     )
     shape: str = entry("choice", "Outline.", default="round", choices=SHAPES)
     material: str | None = entry("text", "What it is made of.", default=None)
+    pack: int | None = entry(
+        "whole", "How many are sold together.", default=None, low=1, high=10000
+    )
+    price: Price | None = entry("price", "Price of a pack.", default=None)
 
 
 @dataclass(frozen=True, slots=True)

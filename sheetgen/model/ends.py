@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from sheetgen.model.schema import entry
+from sheetgen.model.values import Price
 
 
 @dataclass(frozen=True, slots=True)
@@ -67,3 +68,7 @@ class Aglets:
         "length", "Inside diameter at the wide end.", default=None, low=0.3, high=50
     )
     material: str = entry("text", "What it is made of.", default="sheet brass")
+    pack: int | None = entry(
+        "whole", "How many are sold together.", default=None, low=1, high=10000
+    )
+    price: Price | None = entry("price", "Price of a pack.", default=None)

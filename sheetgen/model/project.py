@@ -6,6 +6,8 @@ from dataclasses import dataclass, field
 
 from sheetgen.model.beads import Beads
 from sheetgen.model.ends import Aglets, Tassels
+from sheetgen.model.event import Event, Session
+from sheetgen.model.kit import Kit
 from sheetgen.model.made import Departure, Made
 from sheetgen.model.pack import Tablets
 from sheetgen.model.schema import entry
@@ -117,27 +119,6 @@ class Warping:
 
 
 @dataclass(frozen=True, slots=True)
-class Session:
-    """A stretch of weaving; ``name`` is its key. A lone quantity stands for ``lasts``."""
-
-    SHORTHAND = "lasts"
-
-    name: str
-    lasts: float = entry("time", "How long.", low=1, high=1440, example="2 h")
-
-
-@dataclass(frozen=True, slots=True)
-class Event:
-    """Where the piece is woven. A lone line stands for ``name``."""
-
-    SHORTHAND = "name"
-
-    name: str = entry("text", "Name of the event.", example="Spring market")
-    place: str | None = entry("text", "Where.", default=None)
-    dates: str | None = entry("text", "When.", default=None)
-
-
-@dataclass(frozen=True, slots=True)
 class Project:
     """One description: lengths in mm, masses in g, times in min, rates per mm."""
 
@@ -240,6 +221,11 @@ class Project:
         example="0.985",
         hint=FITTED_TO_PAGE,
     )
+    kit: Kit | None = entry("part", "Kits to teach with.", default=None, part=Kit)
+    kit_piece: Project | None = field(default=None)
+    """What the kit is for: this description with what the kit says differs laid over it."""
+    slower: float | None = field(default=None)
+    """In a kit's piece: how many times a guest's pick takes as long as one by ``pace``."""
     digest: str = field(default="", compare=False)
     """First digits of the SHA-256 of the description's bytes: the version of the plan."""
 

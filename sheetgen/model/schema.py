@@ -24,6 +24,7 @@ Kind = Literal[
     "length",  # quantity, mm
     "mass",  # quantity, g
     "time",  # quantity, min
+    "price",  # an amount of money with its currency
     "amount",  # a mass or a length
     "reading",  # a length that may be uncertain or unknown
     "rate",  # a number per length, per mm
@@ -41,6 +42,7 @@ Kind = Literal[
     "draft",  # one line a tablet
     "turning",  # turning steps
     "order",  # bead order
+    "differences",  # keys of the whole description, laid over it for a kit
 ]
 
 

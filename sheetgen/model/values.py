@@ -64,3 +64,22 @@ class PicksOver:
 
     picks: int
     length: float
+
+
+_NO_DECIMALS = "BIF CLP DJF GNF ISK JPY KMF KRW PYG RWF UGX UYI VND VUV XAF XOF XPF"
+_THREE_DECIMALS = "BHD IQD JOD KWD LYD OMR TND"
+FINEST = dict.fromkeys(_NO_DECIMALS.split(), 0) | dict.fromkeys(_THREE_DECIMALS.split(), 3)
+"""Decimals of currencies that have not two (ISO 4217, list one); every other has two."""
+
+
+@dataclass(frozen=True, slots=True)
+class Price:
+    """An amount of money: ``minor`` units (cents, pence) of a currency, exactly."""
+
+    minor: int
+    currency: str
+
+    @property
+    def places(self) -> int:
+        """Decimals of the currency."""
+        return FINEST.get(self.currency, 2)

@@ -5,10 +5,12 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from sheetgen.model.schema import entry
-from sheetgen.model.values import Amount, Count, PutUp, Reading
+from sheetgen.model.values import Amount, Count, Price, PutUp, Reading
 
 FIBRES = ("wool", "silk", "cotton", "linen", "hemp", "viscose", "nylon", "polyester")
 PREPARATIONS = ("worsted", "woollen", "line", "tow", "reeled", "spun")
+
+SOLD_AS = ("ball", "hank", "skein", "cone", "spool")
 
 
 @dataclass(frozen=True, slots=True)
@@ -35,6 +37,8 @@ class Yarn:
         default=None,
         example="50 g, 210 m",
     )
+    sold_as: str = entry("choice", "What a put-up is called.", default="ball", choices=SOLD_AS)
+    price: Price | None = entry("price", "Price of one put-up.", default=None, example="4.20 EUR")
     wraps: float | None = entry(
         "rate",
         "Firm wraps side by side on a ruler, pushed together until no more go in (the loose wraps "

@@ -103,6 +103,9 @@ TWIST_ALWAYS_BORNE = Constant(
 PACE = Constant(
     6.0, "picks/min", "an unhurried hand, talking now and then", "common practice", 3, 10
 )
+GUEST_SLOWER = Constant(
+    3.0, "1", "how many times slower than the maker a guest weaves", "common practice", 2, 5
+)
 
 ENOUGH_PIECES = Constant(
     5, "pieces", "fewer do not show how far pieces of one hand lie apart", "common practice"

@@ -5,7 +5,7 @@ from __future__ import annotations
 from sheetgen.amounts import minutes, significant
 from sheetgen.diagnostics import Diagnostic
 from sheetgen.model.project import Project
-from sheetgen.plan.constants import PACE
+from sheetgen.plan.constants import GUEST_SLOWER, PACE
 from sheetgen.plan.figure import Figure, Ledger, Origin
 from sheetgen.plan.materials import Pause, fit_sessions
 from sheetgen.plan.words import counted
@@ -18,7 +18,7 @@ def plan_time(
 
     ``picks`` are those of one piece; the time is that of all pieces.
     """
-    figure = _pace(project.pace, ledger)
+    figure = _pace(project, ledger)
     pace, slow, fast = figure.value, figure.low, figure.high
     in_all = picks * project.pieces
     ledger.enter(
@@ -36,22 +36,40 @@ def plan_time(
     return pauses
 
 
-def _pace(stated: float | None, ledger: Ledger) -> Figure:
-    """Picks a minute: as stated, else that of pieces made before, else the rule of thumb."""
+def _pace(project: Project, ledger: Ledger) -> Figure:
+    """Picks a minute: as stated, else that of pieces made before, else the rule of thumb.
+
+    In a kit's piece it is that of a guest: so many times slower, if it is not stated.
+    """
     assert PACE.low is not None
     assert PACE.high is not None
     origin: Origin = "rule of thumb"
     pace, between, working = PACE.value, (PACE.low, PACE.high), PACE.source
     then = "time twenty picks"
-    if stated is not None:
-        pace, between, working = stated, (stated, stated), "as described"
+    if project.pace is not None:
+        pace, between, working = project.pace, (project.pace, project.pace), "as described"
         origin, then = "stated", ""
     elif lesson := ledger.learned("pace"):
         pace, between, working = lesson.value, lesson.between(1.0, between), lesson.said()
         origin, then = "measured", "" if lesson.enough else then
+    if project.slower is not None:
+        times, least, most = _slower(project.slower)
+        working = f"{significant(pace)} a minute / {significant(times)}, for a guest"
+        pace, between = pace / times, (between[0] / most, between[1] / least)
+        sure = origin != "rule of thumb" and project.slower
+        origin, then = ("computed", "") if sure else ("rule of thumb", "time a guest’s first picks")
     return ledger.enter(
         "pace", "pace", pace, "picks per min", origin, working, between=between, next_measure=then
     )
+
+
+def _slower(stated: float) -> tuple[float, float, float]:
+    """How many times slower a guest is, at least and at most; 0 for what is not stated."""
+    if stated:
+        return stated, stated, stated
+    assert GUEST_SLOWER.low is not None
+    assert GUEST_SLOWER.high is not None
+    return GUEST_SLOWER.value, GUEST_SLOWER.low, GUEST_SLOWER.high
 
 
 def _too_short(

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import dataclasses
 import hashlib
-from collections.abc import Mapping
-from dataclasses import dataclass
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, field
 from types import MappingProxyType
 
 from sheetgen.diagnostics import Diagnostic, Path, Span, has_errors, placed
@@ -13,12 +13,13 @@ from sheetgen.model import Project
 from sheetgen.read.causes import no_space, told_no_space
 from sheetgen.read.cross import check_agreement
 from sheetgen.read.findings import Findings
+from sheetgen.read.kits import kit_tree, of_guests, told_of_kit
 from sheetgen.read.nodes import parse
 from sheetgen.read.parts import read_part
 from sheetgen.read.tree import Node, Pairs, Refused, Text, places
 from sheetgen.read.walk import Walk
 
-__all__ = ["ReadResult", "read_description"]
+__all__ = ["ReadResult", "read_description", "told_of_kit"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -32,6 +33,8 @@ class ReadResult:
     project: Project | None
     spans: Mapping[Path, Span]
     diagnostics: tuple[Diagnostic, ...]
+    kit_spans: Mapping[Path, Span] = field(default_factory=dict)
+    """The same of the kit's piece, by the keys that a whole description of it would have."""
 
 
 def read_description(data: bytes) -> ReadResult:
@@ -41,12 +44,32 @@ def read_description(data: bytes) -> ReadResult:
     spans = places(root) if root is not None else {}
     project = _read_project(root, spans, findings) if root is not None else None
     diagnostics = placed(findings.diagnostics, spans)
+    kit, kit_spans, kit_told = _read_kit(root, spans, diagnostics)
+    if kit_told:
+        diagnostics = placed((*diagnostics, *kit_told), spans)
     if project is not None and not has_errors(diagnostics):
         digest = hashlib.sha256(data).hexdigest()[:8]
-        project = dataclasses.replace(project, digest=digest)
+        if kit is not None and project.kit is not None:
+            kit = dataclasses.replace(of_guests(kit, project.kit), digest=digest)
+        project = dataclasses.replace(project, digest=digest, kit_piece=kit)
     else:
         project = None
-    return ReadResult(project, MappingProxyType(spans), diagnostics)
+    frozen = MappingProxyType(kit_spans)
+    return ReadResult(project, MappingProxyType(spans), diagnostics, frozen)
+
+
+def _read_kit(
+    root: Node | None, spans: Mapping[Path, Span], told: Sequence[Diagnostic]
+) -> tuple[Project | None, dict[Path, Span], tuple[Diagnostic, ...]]:
+    """The kit's piece, where its values stand, and what is wrong with it alone."""
+    findings = Findings()
+    tree = kit_tree(root, findings) if root is not None else None
+    if tree is None:
+        return None, {}, ()
+    kit_spans = places(tree)
+    piece = _read_project(tree, kit_spans, findings)
+    found = placed(findings.diagnostics, kit_spans)
+    return piece, kit_spans, told_of_kit(found, told, spans)
 
 
 def _read_project(root: Node, spans: Mapping[Path, Span], findings: Findings) -> Project | None:

@@ -14,7 +14,9 @@ from sheetgen.model.values import UNKNOWN, Reading
 from sheetgen.model.yarn import Yarn
 from sheetgen.read.counts import SPUN_SILK
 from sheetgen.read.findings import Findings
+from sheetgen.read.kits import check_kit
 from sheetgen.read.made import check_made
+from sheetgen.read.prices import check_prices
 from sheetgen.read.uses import check_holes, check_names, check_unused_beads
 from sheetgen.read.walk import UNREAD, Walk
 
@@ -37,6 +39,8 @@ def check_agreement(project: Project, walk: Walk, spans: Mapping[Path, Span]) ->
     _ends(project, walk.findings)
     _weft_of_band(project, walk.findings, spans)
     check_made(project, walk.findings)
+    check_kit(project, walk)
+    check_prices(project, walk)
 
 
 def _letters(project: Project, findings: Findings) -> None:

@@ -12,7 +12,9 @@ from sheetgen.model.values import UNKNOWN, Unknown
 from sheetgen.read import counts, holes, measures, plain, selections, steps, stringing
 from sheetgen.read.findings import Misread, listed
 from sheetgen.read.keys import not_set_in, set_in_too_far, written_keys
+from sheetgen.read.kits import read_differences
 from sheetgen.read.names import PART_NAMES
+from sheetgen.read.prices import read_price
 from sheetgen.read.tree import Items, Node, Pairs, Text
 from sheetgen.read.walk import UNREAD, Mention, Reader, Walk, from_text, label, misread, wrong_kind
 
@@ -176,5 +178,7 @@ READERS: dict[Kind, Reader] = {
     "draft": holes.draft,
     "turning": steps.turning,
     "order": stringing.order,
+    "price": read_price,
+    "differences": read_differences,
 }
 """How each kind of entry is read."""

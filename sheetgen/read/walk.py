@@ -10,6 +10,7 @@ from typing import Any, Literal, NamedTuple
 from sheetgen.diagnostics import Path, Span
 from sheetgen.model.project import Project
 from sheetgen.model.schema import Entry
+from sheetgen.model.values import Price
 from sheetgen.read.findings import Findings, Misread
 from sheetgen.read.tree import Items, Node, Refused, Text
 from sheetgen.units import QuantityError
@@ -46,6 +47,15 @@ class Mention(NamedTuple):
     span: Span | None = None
 
 
+class Priced(NamedTuple):
+    """A price that was read, where it stands, and as it was written."""
+
+    price: Price
+    path: Path
+    span: Span
+    text: str
+
+
 @dataclass(slots=True)
 class Walk:
     """One going-through: the mistakes, what has been read so far by its path, the names used."""
@@ -53,6 +63,7 @@ class Walk:
     findings: Findings
     values: dict[Path, Any] = field(default_factory=dict)
     mentions: list[Mention] = field(default_factory=list)
+    prices: list[Priced] = field(default_factory=list)
     misplaced: set[str] = field(default_factory=set)
     """Keys of the whole that were found in a part of it."""
     whole: type = Project
