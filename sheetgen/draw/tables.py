@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from typing import Any
 
 from reportlab.platypus import Table as PlatypusTable
@@ -38,12 +39,12 @@ class SheetTable(PlatypusTable):
         parts: list[Any] = super().split(width, room)
         foot = parts[0]._nrows if parts else self.repeatRows
         heights, head = self._rowHeights, self.repeatRows
-        if sum(heights[:head]) + sum(heights[foot : foot + 1]) > self.page + FUZZ:
+        if math.fsum(heights[:head]) + math.fsum(heights[foot : foot + 1]) > self.page + FUZZ:
             self.splitByRow, self.splitInRow = 0, 1
             return list(super().split(width, room))
         if len(parts) == 2 and parts[1]._nrows == head + 1 and self._nrows >= _MANY:
             # A row alone on a page is easily overlooked.
-            return list(super().split(width, sum(heights[:-2]) + FUZZ))
+            return list(super().split(width, math.fsum(heights[:-2]) + FUZZ))
         return parts
 
     def onSplit(self, part: Any, byRow: int = 1) -> None:  # noqa: N802, N803

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator, Sequence
 
 from sheetgen.layout.blocks import Block, Figure, Heading, Para, Step, Together
@@ -44,13 +45,13 @@ def _charts(desk: Desk, words: Words) -> Iterator[Block]:
         empty = number == 0 and "empty holes" in desk.flags
         caption = words.runs("chart caption") if empty else ()
         around = [round_cord(desk, words.text("round"))] if seam else []
-        beside = desk.width - chart.width - GAP - sum(p.width + GAP for p in around)
+        beside = desk.width - chart.width - GAP - math.fsum(p.width + GAP for p in around)
         if beside >= FACE_LEAST:
             pictures = [chart, face(desk, tablets, beside, words.text("surface"), seam), *around]
         else:
             yield Figure(chart, caption)
             caption = ()
-            room = desk.width - sum(p.width + GAP for p in around)
+            room = desk.width - math.fsum(p.width + GAP for p in around)
             pictures = [face(desk, tablets, room, words.text("surface"), seam), *around]
         yield Figure(_in_a_row(pictures, desk.width), caption)
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator
 
 from sheetgen.layout.blocks import Block, Figure, Heading, Para, Step, Table
@@ -58,7 +59,7 @@ def end_drawing(desk: Desk, words: Words) -> Picture:
         if len(parts) >= 6:
             break
     parts.append((words.text("loom waste"), end.loom_waste, 1.3))
-    shares = sum(p[2] for p in parts)
+    shares = math.fsum(p[2] for p in parts)
     width, y = desk.width - 4, 15.0
     shapes: list[Shape] = []
     x = 2.0

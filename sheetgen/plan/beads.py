@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections import Counter
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
@@ -86,7 +87,7 @@ def string_up(beads: Beads, cord: float) -> BeadString:
     return BeadString(
         tuple(placed),
         dict(Counter(p.kind.name for p in strung if p.kind)),
-        sum(p.length for p in strung),
+        math.fsum(p.length for p in strung),
         at,
         knots * extra,
     )

@@ -36,7 +36,7 @@ def mean_diameter(diameters: Sequence[float]) -> float:
     """
     if not diameters:
         return 0.0
-    return math.sqrt(sum(d * d for d in diameters) / len(diameters))
+    return math.sqrt(math.fsum(d * d for d in diameters) / len(diameters))
 
 
 def cord_thickness(diameter: float, ends: int) -> float:

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import math
+
 from sheetgen.amounts import minutes, significant
 from sheetgen.diagnostics import Diagnostic
 from sheetgen.model.project import Project
@@ -78,7 +80,7 @@ def _too_short(
     """A warning when the last session ends before the work does; none where there is no session."""
     if not pauses or pauses[-1].done:
         return []
-    lasts = sum(pause.lasts for pause in pauses)
+    lasts = math.fsum(pause.lasts for pause in pauses)
     left = picks - pauses[-1].picks
     own = "time your own pace, " if by_rule else ""
     return [

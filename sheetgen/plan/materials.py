@@ -31,7 +31,7 @@ class YarnUse:
     @property
     def used(self) -> float:
         """Length used, mm, without reserve."""
-        return sum(mm for _, mm in self.by_use)
+        return math.fsum(mm for _, mm in self.by_use)
 
     @property
     def wanted(self) -> float:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
 
@@ -197,7 +198,8 @@ def _band(
     """Thickness and width of a flat band: every tablet's threads make one pressed cord."""
     cords = [cord_thickness(_tablet_diameter(t, yarns), t.ends) for t in pack.tablets if t.ends]
     cords = cords or [diameter.value]
-    thick, wide, sample = sum(cords) / len(cords), sum(cords), project.sample
+    wide, sample = math.fsum(cords), project.sample
+    thick = wide / len(cords)
     ratio = plain(thick / diameter.value, 2)
     sizes = (
         (

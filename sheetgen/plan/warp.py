@@ -60,7 +60,7 @@ def tails_made_of(project: Project) -> tuple[str, str]:
         return bare, bare
     parts = (("skirt", tassels.skirt), ("neck", TASSEL_KNOT.value), ("trim", TRIM.value))
     tasselled = " + ".join(f"{part} {length(mm)}" for part, mm in parts)
-    if sum(mm for _, mm in parts) < PLAIN_TAIL.value:
+    if math.fsum(mm for _, mm in parts) < PLAIN_TAIL.value:
         tasselled = f"to tie on by, more than {tasselled}"
     return (tasselled if _tasselled_at_both(project) else bare), tasselled
 
