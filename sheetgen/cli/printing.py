@@ -42,9 +42,10 @@ class Printed:
         return len(_PAGE.findall(self.pdf or b""))
 
 
-def default_name(file: Path, sheet: str) -> Path:
-    """Where a sheet goes unless it is said otherwise: beside its description."""
-    return file.with_name(f"{file.stem}-{sheet}.pdf")
+def default_name(file: Path, sheet: str, folder: Path | None = None) -> Path:
+    """Where a sheet goes by itself: into ``folder``, or beside its description."""
+    name = f"{file.stem}-{sheet}.pdf"
+    return folder / name if folder else file.with_name(name)
 
 
 def fault_of(out: Path, description: Path) -> Diagnostic | None:

@@ -2,13 +2,20 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+from dataclasses import dataclass
+from os.path import isdir
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 import click
 
 from sheetgen.cli.press import SHEETS, Press, press_options
 from sheetgen.cli.progress import progress
 from sheetgen.cli.telling import AT_FAULT, done, failed, quiet_option, tell
+
+if TYPE_CHECKING:
+    from sheetgen.diagnostics import Diagnostic
 
 
 def _pdf_file(context: click.Context, option: click.Parameter, value: Path | None) -> Path | None:
@@ -18,7 +25,7 @@ def _pdf_file(context: click.Context, option: click.Parameter, value: Path | Non
 
 
 @click.command("print", epilog="Example: sheetgen print garter.yaml --paper A5 --out to-print.pdf")
-@click.argument("project", type=Path)
+@click.argument("projects", type=Path, nargs=-1, required=True, metavar="PROJECT...")
 @click.option(
     "--sheet", type=click.Choice(SHEETS), default="loom", show_default=True, help="Which sheet."
 )
@@ -26,7 +33,7 @@ def _pdf_file(context: click.Context, option: click.Parameter, value: Path | Non
     "--out",
     type=Path,
     callback=_pdf_file,
-    help="PDF file to write; left out, PROJECT-loom.pdf beside PROJECT.",
+    help="PDF file to write, or a folder; left out, PROJECT-loom.pdf beside PROJECT.",
 )
 @click.option(
     "--templates",
@@ -42,26 +49,76 @@ def _pdf_file(context: click.Context, option: click.Parameter, value: Path | Non
 @press_options
 @quiet_option
 def print_command(
-    project: Path,
+    projects: tuple[Path, ...],
     sheet: str,
     out: Path | None,
     templates: str | None,
     register: Path | None,
     press: Press,
 ) -> int:
-    """Write a sheet of the description PROJECT (a YAML file) as a PDF, true to scale."""
+    """Write a sheet of each description PROJECT (a YAML file) as a PDF, true to scale."""
+    order = Order(sheet, out, templates, register, press)
+    if len(projects) == 1:
+        with progress(f"printing {projects[0]}"):
+            return print_one(order, projects[0])
+    if fault := _no_room_for(projects, order):
+        return failed(*fault)
+    from functools import partial
+
+    from sheetgen.cli.batch import do_all
+
+    return do_all(projects, partial(print_one, order), "printing")
+
+
+@dataclass(frozen=True, slots=True)
+class Order:
+    """What is to be printed of every description, and where to."""
+
+    sheet: str
+    out: Path | None
+    templates: str | None
+    register: Path | None
+    press: Press
+
+
+def _no_room_for(projects: Sequence[Path], order: Order) -> tuple[Diagnostic, Path] | None:
+    """Why several sheets cannot go where they are to go, and which file is meant."""
+    from sheetgen.cli.printing import default_name
+    from sheetgen.cli.run import file_error
+
+    if order.out is not None and not isdir(order.out):
+        told = file_error(
+            "unwritable-file",
+            "several sheets need a folder, and there is none of this name",
+            given=str(order.out),
+            hint="make the folder first; without --out each goes beside its description",
+        )
+        return told, order.out
+    taken: dict[Path, Path] = {}
+    for project in projects:
+        target = default_name(project, order.sheet, order.out)
+        if target in taken:
+            message = f"{taken[target]} would be printed to the same {target.name}"
+            hint = "print them one by one, with a name of its own after --out"
+            return file_error("same-name", message, given=str(project), hint=hint), project
+        taken[target] = project
+    return None
+
+
+def print_one(order: Order, project: Path) -> int:
+    """Print one description, and say so."""
     from sheetgen.cli import printing
     from sheetgen.cli.run import plan_file
 
-    outcome = plan_file(project, register)
+    sheet, out, press = order.sheet, order.out, order.press
+    outcome = plan_file(project, order.register)
     if outcome.plan is None:
         tell(outcome, outcome.diagnostics)
         return AT_FAULT
-    target = out or printing.default_name(project, sheet)
+    target = out if out and not isdir(out) else printing.default_name(project, sheet, out)
     if fault := printing.fault_of(target, project):
         return failed(fault, target)
-    with progress(f"printing {target}"):
-        printed = printing.make_sheet(outcome, sheet, press, templates)
+    printed = printing.make_sheet(outcome, sheet, press, order.templates)
     tell(printed.about, printed.diagnostics)
     if printed.wording is not None:
         tell(printed.wording, printed.wording.diagnostics)
