@@ -19,6 +19,7 @@ from sheetgen.cli.telling import AT_FAULT, DONE, STOPPED
 from sheetgen.cli.terminal import say
 
 COMMANDS = {
+    "new": "Begin a description, with remarks or by questions.",
     "print": "Print a sheet to a PDF file.",
     "plan": "Show every figure and where it comes from.",
     "check": "Look for mistakes.",

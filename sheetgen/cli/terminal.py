@@ -90,6 +90,12 @@ def say(text: str, *, error: bool = False) -> None:
             raise
 
 
+def say_on(text: str) -> None:
+    """Write to stdout and stay on the line, for an answer."""
+    sys.stdout.write(text)
+    sys.stdout.flush()
+
+
 def forget(stream: TextIO) -> None:
     """Send whatever is still to be written nowhere, so that leaving does not stumble over it."""
     nowhere = os.open(os.devnull, os.O_WRONLY)
