@@ -22,6 +22,7 @@ COMMANDS = {
     "new": "Begin a description, with remarks or by questions.",
     "print": "Print a sheet to a PDF file.",
     "plan": "Show every figure and where it comes from.",
+    "choose": "Say which yarns and beads at hand will do.",
     "check": "Look for mistakes.",
 }
 """Name -> its line in the list; the command ``x`` is ``x_command`` of ``commands/x.py``."""

@@ -16,6 +16,7 @@ if TYPE_CHECKING:
 
     from sheetgen.diagnostics import Path as Place
     from sheetgen.diagnostics import Span
+    from sheetgen.model.project import Project
     from sheetgen.model.stash import Stash
     from sheetgen.plan.learning import Learning
     from sheetgen.plan.plan import Plan
@@ -111,6 +112,18 @@ def _plan_kit(
     planned = make_plan(read.project.kit_piece, learning)
     found = placed(planned.diagnostics, read.kit_spans)
     return planned.plan, told_of_kit(found, told, read.spans)
+
+
+def read_file(file: Path) -> tuple[Outcome, Project | None]:
+    """A description that is read and not planned, and all there is to say about it."""
+    data = read_bytes(file)
+    if isinstance(data, Diagnostic):
+        return Outcome(file, diagnostics=(data,)), None
+    from sheetgen.read import read_description
+
+    read = read_description(data)
+    about = Outcome(file, data, shown_source(data), None, read.spans, read.diagnostics)
+    return about, read.project
 
 
 def stash_file(file: Path) -> StashOutcome:

@@ -20,13 +20,15 @@ UNKNOWN: Final = Unknown.UNKNOWN
 class Reading:
     """A length that was read off something, mm: the value and the range it may lie in.
 
-    ``sure`` is False for ``about 3 mm`` and for a range, True for a plain figure.
+    ``sure`` is False for ``about 3 mm`` and for a range, True for a plain figure. ``how`` says
+    how it was read off a picture, where it was.
     """
 
     value: float
     low: float
     high: float
     sure: bool = True
+    how: str = ""
 
 
 @dataclass(frozen=True, slots=True)

@@ -161,3 +161,7 @@ CIRCLES_IN_CIRCLE = (
     *(5.752824, 5.828177, 5.906398, 6.014938, 6.138598, 6.197741, 6.291503, 6.429463),
     *(6.486703, 6.610957, 6.697171, 6.746754, 6.758770),
 )
+
+STRETCHING = frozenset({"wool", "nylon"})
+"""Fibres that give by a quarter of their length or more before they break (Morton and Hearle,
+chapter on tensile properties; from memory). Cotton, flax and hemp give a few per cent."""
