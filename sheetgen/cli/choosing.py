@@ -21,8 +21,8 @@ def listing(choice: Choice, name: str, top: int, paint: Paint, width: int) -> st
     head = f"In the place of {target}: {counted(len(choice.candidates), 'yarn')} of {name}"
     lines = [*wrapped(seen(head), width)]
     for sentence in choice.follows:
-        lines += _hung("", seen(sentence[0].upper() + sentence[1:] + "."), width)
-    lines += _hung("", f"Order: {'; '.join(ORDER)}.", width)
+        lines += hung("", seen(sentence[0].upper() + sentence[1:] + "."), width)
+    lines += hung("", f"Order: {'; '.join(ORDER)}.", width)
     if not usable:
         none = "There is no yarn in the stash." if not choice.candidates else "No yarn will do."
         lines += ["", none]
@@ -36,7 +36,7 @@ def listing(choice: Choice, name: str, top: int, paint: Paint, width: int) -> st
         lines += ["", paint(f"Cannot be used{of}:", BOLD)]
         for candidate in shown:
             words = "; ".join(r.words for r in candidate.failures)
-            lines += _hung(f"  {seen(candidate.yarn.name)}: ", seen(words), width, 4)
+            lines += hung(f"  {seen(candidate.yarn.name)}: ", seen(words), width, 4)
     if choice.looked_into < len(choice.candidates):
         lines += ["", *wrapped(
             f"The {choice.looked_into} nearest were planned in full; of the other "
@@ -47,7 +47,7 @@ def listing(choice: Choice, name: str, top: int, paint: Paint, width: int) -> st
 
 def _block(number: int, c: Candidate, wanted: Wanted, paint: Paint, width: int) -> list[str]:
     name, label = seen(c.yarn.name), f"{number:2}. "
-    lines = _hung(f"{label}{name}  ", _size(c), width, 4, f"{label}{paint(name, BOLD)}  ")
+    lines = hung(f"{label}{name}  ", _size(c), width, 4, f"{label}{paint(name, BOLD)}  ")
     rows = [
         ("tablets", _tablets(c)),
         ("left", _left(c)),
@@ -59,7 +59,7 @@ def _block(number: int, c: Candidate, wanted: Wanted, paint: Paint, width: int) 
         if said := getattr(c.yarn, label):
             rows.append((label, said))
     for label, text in rows:
-        lines += _hung(f"    {label.ljust(_LABEL)}", seen(text), width, 4 + _LABEL)
+        lines += hung(f"    {label.ljust(_LABEL)}", seen(text), width, 4 + _LABEL)
     return lines
 
 
@@ -69,15 +69,9 @@ def _size(c: Candidate) -> str:
     if c.verdict is None:
         return size
     sign = "+" if c.verdict.difference > 0 else ""
-    within = (
-        "within the find"
-        if c.verdict.within
-        else "near the find"
-        if c.meets
-        else "outside the find"
-    )
+    where = "within" if c.verdict.within else "near" if c.meets else "outside"
     difference = f"{sign}{length(c.verdict.difference)} ({percent(c.verdict.share)})"
-    return f"{size}, {difference}: {within}"
+    return f"{size}, {difference}: {where} the find"
 
 
 def _tablets(c: Candidate) -> str:
@@ -123,7 +117,7 @@ def _holes(c: Candidate) -> list[str]:
     return [f"strung over a {string.stringing}: {', '.join(fits)}"]
 
 
-def _hung(label: str, text: str, width: int, margin: int = 0, shown: str = "") -> list[str]:
+def hung(label: str, text: str, width: int, margin: int = 0, shown: str = "") -> list[str]:
     """The text after a label (``shown`` in its place), its further lines set in by ``margin``."""
     first, *rest = wrapped(text, max(24, width - cells(label)))
     again = wrapped(" ".join(rest), max(24, width - margin)) if rest else []

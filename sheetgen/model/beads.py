@@ -50,6 +50,9 @@ class BeadKind:
         "whole", "How many are sold together.", default=None, low=1, high=100000
     )
     price: Price | None = entry("price", "Price of a pack.", default=None)
+    in_stash: str | None = entry(
+        "text", "Its name in the stash; left out, the name it has here.", default=None
+    )
     divider: bool = entry(
         "yes-no", "Parts the string into groups (drawn with a heavier line).", default=False
     )

@@ -60,6 +60,9 @@ class Yarn:
         "amount", "How much of it there is.", default=None, example="35 g"
     )
     source: str | None = entry("text", "Where it comes from.", default=None)
+    in_stash: str | None = entry(
+        "text", "Its name in the stash; left out, the name it has here.", default=None
+    )
     soft: bool = entry(
         "yes-no", "Soft or fuzzy: may cling in the shed or fray at the tablets.", default=False
     )

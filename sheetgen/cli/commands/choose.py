@@ -42,15 +42,25 @@ def choose_command(project: Path, stash: Path, wished: str | None, top: int, as_
         return failed(fault, project)
     target = target_of(described, wished)
     choice = choose(described, chest.stash.yarns, target, chest.stash.tools)
-    from sheetgen.cli import choosing
+    from sheetgen.cli import choosing, stringing
+    from sheetgen.plan.planner import make_plan
+
+    plan = make_plan(described).plan
+    found = stringing.of_plan(plan, chest.stash.beads)
 
     if as_json:
-        say(json.dumps({"file": str(project)} | choosing.as_json(choice), indent=2))
+        content = {"file": str(project)} | choosing.as_json(choice)
+        say(json.dumps(content | {"beads": stringing.as_json(found)}, indent=2))
         return DONE
     if len(names) > 1 and wished is None:
-        say(terminal.seen(_kept(names, target)))
+        for line in terminal.wrapped(terminal.seen(_kept(names, target)), terminal.columns()):
+            say(line)
+        say("")
     paint = terminal.paint_for(sys.stdout)
     say(choosing.listing(choice, chest.stash.stash, top, paint, terminal.columns()))
+    if found:
+        say("")
+        say(stringing.listing(plan, found, chest.stash.beads, paint, terminal.columns()))
     return DONE
 
 
@@ -58,5 +68,5 @@ def _kept(names: list[str], target: str) -> str:
     others = ", ".join(name for name in names if name != target)
     return (
         f"“{target}” has most of the warp ends, so it is chosen for; {others} stay as described. "
-        "--for NAME takes another, --for all one sort for every yarn.\n"
+        "--for NAME takes another, --for all one sort for every yarn."
     )
