@@ -1,4 +1,4 @@
-"""Every key misspelt, every number in every way wrong: told at its place, generated off the model."""
+"""Every key misspelt, every number wrong in every way: told at its place, off the model."""
 
 from __future__ import annotations
 
