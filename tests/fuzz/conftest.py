@@ -36,11 +36,11 @@ class Judge:
             return
         self.accepted += 1
         if self.left > 0 and data not in self.seen:
-            self.seen.add(data)
-            self.left -= 1
-            sheet = printing.make_sheet(outcome, "loom")
+            sheet = printing.make_sheet(outcome, "loom", templates="english")
             unfit = [d.code for d in sheet.diagnostics if d.severity == "error"]
             assert sheet.pdf or unfit == ["does-not-fit"], unfit
+            self.seen.add(data)
+            self.left -= 1
             self.printed += 1
 
     def __str__(self) -> str:
