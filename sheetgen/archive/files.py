@@ -1,14 +1,20 @@
-"""A file is written whole or not at all."""
+"""Writing: takes bytes and a name, gives a file that is whole, or none."""
 
 from __future__ import annotations
 
 import os
+import re
 import secrets
 import stat
+import time
 from contextlib import suppress
+from functools import cache
 from pathlib import Path
 
 _TRIES = 100
+_LEFT = re.compile(r"\.sheetgen-[0-9a-f]{16}\.tmp")
+_OLD = 3600.0
+"""Seconds after which an unfinished file is nobody's."""
 
 
 def write_whole(path: Path, data: bytes) -> None:
@@ -22,20 +28,72 @@ def write_whole(path: Path, data: bytes) -> None:
     lying about, also after an interruption.
     """
     target = Path(os.path.realpath(path))
-    descriptor, beside = _new_file(target.parent)
+    beside = _written_beside(target.parent, data)
+    try:
+        with suppress(FileNotFoundError):
+            beside.chmod(stat.S_IMODE(target.stat().st_mode))
+        os.replace(beside, target)
+    except BaseException:
+        _remove(beside)
+        raise
+    _settle(target.parent)
+
+
+def write_new(path: Path, data: bytes) -> None:
+    """Put ``data`` into a new file ``path``; FileExistsError if anything has that name already.
+
+    Of two writers one gets the name, and the file is whole from the moment it has it. Where a disc
+    knows no second name for a file, the name is taken first, and a crash then leaves it empty.
+    Raises OSError as :func:`write_whole` does; nothing is followed and nothing replaced.
+    """
+    beside = _written_beside(path.parent, data)
+    try:
+        _name(beside, path)
+    finally:
+        _remove(beside)
+    _settle(path.parent)
+
+
+def _name(beside: Path, path: Path) -> None:
+    """Give a finished file the name ``path``, if that is free."""
+    try:
+        os.link(beside, path, follow_symlinks=False)
+    except FileExistsError:
+        raise
+    except (OSError, NotImplementedError):  # no second names there, as on a card of a camera
+        os.close(os.open(path, os.O_WRONLY | os.O_CREAT | os.O_EXCL, 0o666))
+        os.replace(beside, path)
+
+
+def _written_beside(folder: Path, data: bytes) -> Path:
+    """A finished file in ``folder`` under a name of no meaning, its bytes on the disc."""
+    _sweep(folder)
+    descriptor, beside = _new_file(folder)
     try:
         with open(descriptor, "wb") as file:
             file.write(data)
             file.flush()
             os.fsync(file.fileno())
-        with suppress(FileNotFoundError):
-            beside.chmod(stat.S_IMODE(target.stat().st_mode))
-        os.replace(beside, target)
     except BaseException:
-        with suppress(OSError):
-            beside.unlink()
+        _remove(beside)
         raise
-    _settle(target.parent)
+    return beside
+
+
+def _remove(path: Path) -> None:
+    with suppress(OSError):
+        path.unlink()
+
+
+@cache
+def _sweep(folder: Path) -> None:
+    """Clear away what a writer that was killed an hour ago or more left; once in a folder."""
+    with suppress(OSError), os.scandir(folder) as entries:
+        for entry in entries:
+            if not _LEFT.fullmatch(entry.name) or not entry.is_file(follow_symlinks=False):
+                continue
+            if time.time() - entry.stat(follow_symlinks=False).st_mtime > _OLD:
+                os.unlink(entry.path)
 
 
 def _new_file(folder: Path) -> tuple[int, Path]:

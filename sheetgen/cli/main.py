@@ -24,6 +24,7 @@ COMMANDS = {
     "plan": "Show every figure and where it comes from.",
     "choose": "Say which yarns and beads at hand will do.",
     "check": "Look for mistakes.",
+    "recover": "Get a description back out of a sheet.",
 }
 """Name -> its line in the list; the command ``x`` is ``x_command`` of ``commands/x.py``."""
 

@@ -52,13 +52,12 @@ def make_archival(document: Any, attachments: tuple[Attachment, ...]) -> None:
     if not attachments:
         return
     # 6.8: a file inside is named by the catalog's tree of names and by its list of relations.
-    names, relations = list[Any](), []
-    for attachment in sorted(attachments, key=lambda each: _key(each.name)):
-        specification = document.Reference(_specification(document, attachment))
-        names += [PDFString(_key(attachment.name), enc="raw"), specification]
-        relations.append(specification)
+    made = {each.name: document.Reference(_specification(document, each)) for each in attachments}
+    names = list[Any]()
+    for name in sorted(made, key=_key):
+        names += [PDFString(_key(name), enc="raw"), made[name]]
     catalog.Names = PDFDictionary({"EmbeddedFiles": PDFDictionary({"Names": PDFArray(names)})})
-    catalog.AF = PDFArray(relations)
+    catalog.AF = PDFArray(list(made.values()))
 
 
 class _Streams(NoEncryption):  # type: ignore[misc]
