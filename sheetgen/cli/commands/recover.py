@@ -10,8 +10,7 @@ from typing import TYPE_CHECKING
 
 import click
 
-from sheetgen.cli import terminal
-from sheetgen.cli.telling import AT_FAULT, DONE, tell
+from sheetgen.cli.telling import AT_FAULT, DONE, done, quiet_option, tell
 from sheetgen.cli.terminal import say
 
 if TYPE_CHECKING:
@@ -43,6 +42,7 @@ class _Target:
 )
 @click.option("--overwrite", is_flag=True, help="Replace a file that is there already.")
 @click.option("--json", "as_json", is_flag=True, help="Write a line of JSON for a program to read.")
+@quiet_option
 def recover_command(pdf: Path, out: Path | None, overwrite: bool, as_json: bool) -> int:
     """Get the description, and a template of your own, back out of the sheet FILE (a PDF)."""
     from sheetgen.cli.report import as_json as reported
@@ -60,7 +60,7 @@ def recover_command(pdf: Path, out: Path | None, overwrite: bool, as_json: bool)
         return AT_FAULT
     for each in targets:
         did = "is there already, the same" if each.same else "recovered"
-        say(terminal.seen(f"{each.path}: {did} ({len(each.data)} bytes)"))
+        done(f"{each.path}: {did} ({len(each.data)} bytes)")
     return DONE
 
 
