@@ -202,6 +202,19 @@ def in_short(plan: Plan) -> str:
     return ", ".join((cord, warp_end, picks))
 
 
+def changes(before: Plan, now: Plan) -> list[str]:
+    """What stands otherwise in the second plan: ``warp end: 1.2 m → 1.3 m``, new, or no more."""
+    found = []
+    for key, figure in now.figures.items():
+        value = value_of(figure, now.project.units)
+        old = before.figures.get(key)
+        was = value_of(old, before.project.units) if old else ""
+        if was != value:
+            found.append(f"{figure.name}: {f'{was} → ' if was else 'now '}{value}")
+    gone = [f"{f.name}: no more" for key, f in before.figures.items() if key not in now.figures]
+    return [*found, *gone]
+
+
 def _found(plan: Plan, key: str) -> str:
     """What the find has, in brackets, if it is known."""
     figure = plan.figures.get(key)

@@ -21,6 +21,7 @@ from sheetgen.cli.terminal import say
 COMMANDS = {
     "new": "Begin a description, with remarks or by questions.",
     "print": "Print a sheet to a PDF file.",
+    "watch": "Print anew whenever a description is saved.",
     "plan": "Show every figure and where it comes from.",
     "choose": "Say which yarns and beads at hand will do.",
     "check": "Look for mistakes.",

@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from os.path import isdir
 from pathlib import Path
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 import click
 
@@ -15,6 +15,8 @@ from sheetgen.cli.progress import progress
 from sheetgen.cli.telling import AT_FAULT, done, failed, quiet_option, tell
 
 if TYPE_CHECKING:
+    from sheetgen.cli.printing import Printed
+    from sheetgen.cli.run import Outcome
     from sheetgen.diagnostics import Diagnostic
 
 
@@ -24,28 +26,40 @@ def _pdf_file(context: click.Context, option: click.Parameter, value: Path | Non
     return value
 
 
+_OPTIONS = (
+    click.option(
+        "--sheet", type=click.Choice(SHEETS), default="loom", show_default=True, help="Which sheet."
+    ),
+    click.option(
+        "--out",
+        type=Path,
+        callback=_pdf_file,
+        help="PDF file to write, or a folder; left out, PROJECT-loom.pdf beside PROJECT.",
+    ),
+    click.option(
+        "--templates",
+        metavar="DIR",
+        help="Folder with sentences of your own, or a set by its name: english, german.",
+    ),
+    click.option(
+        "--register",
+        type=Path,
+        metavar="DIR",
+        help="Folder of pieces made before: what was measured on them is used.",
+    ),
+)
+
+
+def sheet_options(command: Callable[..., Any]) -> Callable[..., Any]:
+    """Give a command the options that say which sheet is printed, where to and with what words."""
+    for option in reversed(_OPTIONS):
+        command = option(command)
+    return command
+
+
 @click.command("print", epilog="Example: sheetgen print garter.yaml --paper A5 --out to-print.pdf")
 @click.argument("projects", type=Path, nargs=-1, required=True, metavar="PROJECT...")
-@click.option(
-    "--sheet", type=click.Choice(SHEETS), default="loom", show_default=True, help="Which sheet."
-)
-@click.option(
-    "--out",
-    type=Path,
-    callback=_pdf_file,
-    help="PDF file to write, or a folder; left out, PROJECT-loom.pdf beside PROJECT.",
-)
-@click.option(
-    "--templates",
-    metavar="DIR",
-    help="Folder with sentences of your own, or a set by its name: english, german.",
-)
-@click.option(
-    "--register",
-    type=Path,
-    metavar="DIR",
-    help="Folder of pieces made before: what was measured on them is used.",
-)
+@sheet_options
 @press_options
 @quiet_option
 def print_command(
@@ -105,8 +119,22 @@ def _no_room_for(projects: Sequence[Path], order: Order) -> tuple[Diagnostic, Pa
     return None
 
 
+@dataclass(frozen=True, slots=True)
+class Once:
+    """What came of printing one description once; ``printed`` is None if it came to no sheet."""
+
+    code: int
+    outcome: Outcome
+    printed: Printed | None = None
+
+
 def print_one(order: Order, project: Path) -> int:
     """Print one description, and say so."""
+    return print_once(order, project).code
+
+
+def print_once(order: Order, project: Path) -> Once:
+    """Print one description, say so, and hand back what came of it."""
     from sheetgen.cli import printing
     from sheetgen.cli.run import plan_file
 
@@ -114,21 +142,22 @@ def print_one(order: Order, project: Path) -> int:
     outcome = plan_file(project, order.register)
     if outcome.plan is None:
         tell(outcome, outcome.diagnostics)
-        return AT_FAULT
+        return Once(AT_FAULT, outcome)
     target = out if out and not isdir(out) else printing.default_name(project, sheet, out)
     if fault := printing.fault_of(target, project):
-        return failed(fault, target)
+        return Once(failed(fault, target), outcome)
     printed = printing.make_sheet(outcome, sheet, press, order.templates)
     tell(printed.about, printed.diagnostics)
     if printed.wording is not None:
         tell(printed.wording, printed.wording.diagnostics)
     if printed.pdf is None:
-        return AT_FAULT
+        return Once(AT_FAULT, outcome, printed)
     if fault := printing.write(printed.pdf, target):
-        return failed(fault, target)
+        return Once(failed(fault, target), outcome, printed)
     from sheetgen.cli.figures import in_short
 
     what = "side" if press.booklet else "page"
     pages = f"{printed.pages} {what}{'' if printed.pages == 1 else 's'}"
     pages += " of A4 to fold" if press.booklet else ""
-    return done(f"wrote {target}: {pages}; {in_short(outcome.plan)}")
+    code = done(f"wrote {target}: {pages}; {in_short(outcome.plan)}")
+    return Once(code, outcome, printed)
