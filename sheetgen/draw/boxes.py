@@ -7,12 +7,13 @@ from __future__ import annotations
 
 from typing import Any
 
-from reportlab.platypus import Flowable, Paragraph
+from reportlab.platypus import Flowable
 
 from sheetgen.draw.pen import Pen
 from sheetgen.draw.scale import POINTS, millimetres
 from sheetgen.draw.shapes import draw_picture
 from sheetgen.draw.stack import FUZZ
+from sheetgen.draw.text import Text
 from sheetgen.layout.shapes import Picture
 
 TICK = 5.0
@@ -38,7 +39,7 @@ class Drawn(Flowable):
         return Pen(self.canv, millimetres(self.height))
 
 
-class HeadingText(Paragraph):
+class HeadingText(Text):
     """A heading: stays with what follows; with a ``bookmark`` the reader's contents list it."""
 
     opens = True

@@ -23,7 +23,7 @@ from sheetgen.draw.frames import PAD, BesideBox, FramedBox
 from sheetgen.draw.scale import POINTS, millimetres
 from sheetgen.draw.stack import FUZZ, Gap, Stack
 from sheetgen.draw.tables import table_flowable
-from sheetgen.draw.text import Styles, markup, paragraph
+from sheetgen.draw.text import Styles, paragraph
 from sheetgen.layout.blocks import (
     Block,
     Boxed,
@@ -121,7 +121,7 @@ class _Room:
     def _heading(self, heading: Heading) -> Any:
         part = heading.level == 1
         style = self.styles.part if part else self.styles.section
-        text = HeadingText(markup((Run(heading.text),)), style)
+        text = paragraph((Run(heading.text),), style, HeadingText)
         text.bookmark = heading.text if part else ""
         return text
 
@@ -174,7 +174,7 @@ class _Room:
         room = _Room(self.width - 2 * PAD, page, self.styles, self.stretch)
         inside = room.flowables(block.blocks)
         if block.title:
-            title = HeadingText(markup((Run(block.title),)), self.styles.section)
+            title = paragraph((Run(block.title),), self.styles.section, HeadingText)
             inside.insert(0, title)
         return FramedBox(Stack(inside, room.page), block.heavy, self.page)
 
