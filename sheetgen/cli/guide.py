@@ -9,6 +9,7 @@ import dataclasses
 from collections.abc import Iterator
 
 from sheetgen.model.project import Project
+from sheetgen.model.scale import PictureScale
 from sheetgen.model.schema import Entry, Kind, entries, shorthand
 from sheetgen.model.stash import Stash
 from sheetgen.model.turning import MOTIONS
@@ -43,6 +44,7 @@ TITLES = {
     "YarnUsed": "Each yarn under `yarns used`, under `made`",
     "TimeTaken": "Each session under `time` and each task under `other time`, under `made`",
     "Photograph": "Each entry of `photographs`, under `made`",
+    "PictureScale": "A size of a find read off a picture with a scale",
     "Stash": "The stash, a file of its own",
     "StashYarn": "Each yarn of a stash, under `yarns`",
     "StashBead": "Each kind of bead of a stash, under `beads`",
@@ -96,7 +98,8 @@ NOTATIONS: tuple[tuple[Kind, str, tuple[str, ...]], ...] = (
         "reading",
         "A length read off something: plain if it is sure; “about” (or “ca.”, “c.”, “~”) means "
         "10 % either way; a range; "
-        "give or take; and for a find “unknown”, when it cannot be known.",
+        "give or take; and for a find “unknown”, when it cannot be known, or the keys of a "
+        "picture with a scale.",
         ("3 mm", "about 3 mm", "2.7 to 3.3 mm", "3 mm ± 0.2 mm", "unknown"),
     ),
     ("rate", "A number per length.", ("16 per cm", "16/cm", "40 per m", "30 per in")),
@@ -202,7 +205,7 @@ def guide() -> str:
 def parts() -> list[type]:
     """The classes of the model that have keys, each after the one that it stands in."""
     found: list[type] = []
-    waiting: list[type] = [Project, Stash]
+    waiting: list[type] = [Project, PictureScale, Stash]
     while waiting:
         part = waiting.pop(0)
         if part not in found:

@@ -86,12 +86,15 @@ def _instead(filling: Filling, string: BeadString, kinds: dict[str, BeadKind]) -
     for run, row in zip(runs_of(string), filling.runs, strict=True):
         for name, n in row:
             stands[run.kind, name] = stands.get((run.kind, name), 0) + n
-    return [
-        f"{n} {name} for {kind}: {_off(bead_length(kinds[name]) - bead_length(kinds[kind]))} long, "
-        f"{_off(kinds[name].diameter - kinds[kind].diameter)} wide{_other(kinds[name], kinds[kind])}"
-        for (kind, name), n in stands.items()
-        if name
-    ]
+    found = []
+    for (kind, name), n in stands.items():
+        if name:
+            bead, wanted = kinds[name], kinds[kind]
+            longer = _off(bead_length(bead) - bead_length(wanted))
+            wider = _off(bead.diameter - wanted.diameter)
+            sizes = f"{longer} long, {wider} wide"
+            found.append(f"{n} {name} for {kind}: {sizes}{_other(bead, wanted)}")
+    return found
 
 
 def _other(bead: BeadKind, wanted: BeadKind) -> str:

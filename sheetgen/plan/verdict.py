@@ -64,7 +64,7 @@ def _against(
         wanted.value,
         "mm",
         "stated",
-        "read off the find",
+        wanted.how or "read off the find",
         between=between,
     )
     difference = predicted.value - wanted.value

@@ -54,60 +54,96 @@ def with_values(data: bytes, path: Path, values: Mapping[str, str]) -> bytes:
     whole = "{" + ", ".join(f"{key}: {value}" for key, value in values.items()) + "}"
     if not isinstance(node, yaml.MappingNode):
         return _put(text, node.start_mark.index, node.end_mark.index, whole)
-    if node.flow_style:
-        inside = text[node.start_mark.index : node.end_mark.index]
-        if re.search(r"\s#[^\n]*\n", inside):
-            raise CannotEdit("there are remarks inside its braces")
-        return _put(text, node.start_mark.index, node.end_mark.index, whole)
-    return _block(text, node, values)
+    if not node.flow_style:
+        return _block(text, node, values)
+    if {str(k.value) for k, _ in node.value} == values.keys():
+        return _changed(text, _in_place(node, values))
+    inside = text[node.start_mark.index : node.end_mark.index]
+    if re.search(r"\s#[^\n]*\n", inside):
+        raise CannotEdit("there are remarks inside its braces")
+    return _put(text, node.start_mark.index, node.end_mark.index, whole)
 
 
-def _block(text: str, node: yaml.MappingNode, values: Mapping[str, str]) -> bytes:
-    """Changes from the last line to the first, so that places before them stay true."""
-    there = {str(key.value): (key, value) for key, value in node.value}
-    first = node.value[0][0].start_mark
-    margin = " " * first.column
-    last = _end(node)
-    more = "".join(f"\n{margin}{k}: {v}" for k, v in values.items() if k not in there)
-    line_end = text.find("\n", last)
-    changes = [(at, at, more) for at in [line_end if line_end >= 0 else len(text)] if more]
-    for name, (key, value) in there.items():
-        begin, end = value.start_mark.index, _end(value)
-        if name not in values:
-            start = text.rfind("\n", 0, key.start_mark.index) + 1
-            if text[start : key.start_mark.index].strip():
-                raise CannotEdit(f"“{name}” shares its line with other keys")
-            stop = text.find("\n", end)
-            remark = text[end : stop if stop >= 0 else len(text)].strip()
-            kept = f"{margin}{remark}\n" if remark else ""
-            changes.append((start, stop + 1 if stop >= 0 else len(text), kept))
-        elif not isinstance(value, yaml.ScalarNode) or (
-            quoted(" ".join(str(value.value).split())) != values[name]
-        ):
-            changes.append((begin, end, values[name]))
+def raw_value(data: bytes, path: Path) -> str:
+    """A value as it stands in the text; CannotEdit for one that is not on a line of its own."""
+    node = _at(_root(data), path)
+    raw = _text(data)[node.start_mark.index : _end(node)]
+    if "\n" in raw:
+        raise CannotEdit(f"“{path[-1]}” takes several lines")
+    return raw
+
+
+Change = tuple[int, int, str]
+
+
+def _in_place(node: yaml.MappingNode, values: Mapping[str, str]) -> list[Change]:
+    """The values that differ, each in its own place."""
+    return [
+        (value.start_mark.index, _end(value), values[key.value])
+        for key, value in node.value
+        if key.value in values
+        and not (
+            isinstance(value, yaml.ScalarNode)
+            and quoted(" ".join(str(value.value).split())) == values[key.value]
+        )
+    ]
+
+
+def _changed(text: str, changes: Sequence[Change]) -> bytes:
+    """From the last change to the first, so that places before them stay true."""
     for begin, end, new in sorted(changes, reverse=True):
         text = text[:begin] + new + text[end:]
     return text.encode()
+
+
+def _block(text: str, node: yaml.MappingNode, values: Mapping[str, str]) -> bytes:
+    there = [str(key.value) for key, _ in node.value]
+    column = node.value[0][0].start_mark.column
+    margin, newline = " " * column, _newline(text)
+    changes = _in_place(node, values)
+    for key, value in node.value:
+        if key.value in values:
+            continue
+        start = text.rfind("\n", 0, key.start_mark.index) + 1
+        if text[start : key.start_mark.index].strip():
+            raise CannotEdit(f"“{key.value}” shares its line with other keys")
+        stop = _line_end(text, _end(value))
+        remark = text[_end(value) : stop].strip()
+        kept = f"{margin}{remark}{newline}" if remark else ""
+        changes.append((start, min(stop + len(newline), len(text)), kept))
+    more = [f"{margin}{k}: {v}" for k, v in values.items() if k not in there]
+    if more:
+        start = text.rfind("\n", 0, node.value[0][0].start_mark.index) + 1
+        changes.append((start, start, newline.join([*more, ""])))
+    return _changed(text, changes)
+
+
+def _newline(text: str) -> str:
+    return "\r\n" if "\r\n" in text else "\n"
+
+
+def _line_end(text: str, at: int) -> int:
+    """Where the line ends, before its line break."""
+    found = text.find(_newline(text), at)
+    return found if found >= 0 else len(text)
 
 
 def with_item(data: bytes, key: str, item: str) -> bytes:
     """The list under a key of the whole file with one item more; the key is added if need be."""
     text, root = _text(data), _root(data)
     assert isinstance(root, yaml.MappingNode), "a file that was read has keys"
-    node = next((v for k, v in root.value if k.value == key), None)
+    node, newline = next((v for k, v in root.value if k.value == key), None), _newline(text)
     if node is None:
-        text = text if text.endswith("\n") or not text else text + "\n"
-        return f"{text}{key}:\n  - {item}\n".encode()
+        before = "" if text.endswith("\n") or not text else newline
+        return f"{text}{before}{key}:{newline}  - {item}{newline}".encode()
     if not isinstance(node, yaml.SequenceNode):
         raise CannotEdit(f"“{key}” is no list")
-    last = _end(node)
     if node.flow_style:
         return _put(text, node.end_mark.index - 1, node.end_mark.index - 1, f", {item}")
     start = text.rfind("\n", 0, node.start_mark.index) + 1
+    stop = _line_end(text, _end(node))
     margin = text[start : node.start_mark.index]
-    stop = text.find("\n", last)
-    stop = stop if stop >= 0 else len(text)
-    return _put(text, stop, stop, f"\n{margin}- {item}")
+    return _put(text, stop, stop, f"{newline}{margin}- {item}")
 
 
 def differing(old: bytes, new: bytes) -> Sequence[tuple[int, str]]:

@@ -7,6 +7,7 @@ from functools import cache
 from typing import Any, get_args, get_type_hints
 
 from sheetgen.diagnostics import Path
+from sheetgen.model.scale import PictureScale
 from sheetgen.model.schema import Entry, Kind, entries, shorthand
 from sheetgen.model.values import UNKNOWN, Unknown
 from sheetgen.read import counts, holes, measures, plain, selections, steps, stringing
@@ -145,7 +146,25 @@ def _yarn(walk: Walk, node: Node, path: Path, entry: Entry) -> Any:
     return name
 
 
+def _reading(walk: Walk, node: Node, path: Path, entry: Entry) -> Any:
+    """A length as text, or for a find the measures of a picture with a scale."""
+    if not isinstance(node, Pairs) or path[:1] != ("find",):
+        return _length_read(walk, node, path, entry)
+    scale = read_part(walk, node, path, PictureScale)
+    known = (scale.pixels, scale.known, scale.known_pixels, scale.error)
+    if UNREAD in known or any(value is UNREAD for value in known):
+        return UNREAD
+    found = scale.reading()
+    if not (entry.low or 0) <= found.value <= (entry.high or found.value):
+        allowed = f"{entry.low:g} to {entry.high:g} mm"
+        words = f"the picture makes it {found.value:.3g} mm, outside what is possible"
+        misread(walk, Misread("out-of-range", words, allowed=allowed), node, path)
+        return UNREAD
+    return found
+
+
 _text = from_text(plain.text)
+_length_read = from_text(measures.reading)
 
 READERS: dict[Kind, Reader] = {
     "text": _text,
@@ -162,7 +181,7 @@ READERS: dict[Kind, Reader] = {
     "mass": from_text(measures.mass),
     "time": from_text(measures.time),
     "amount": from_text(measures.amount),
-    "reading": from_text(measures.reading),
+    "reading": _reading,
     "rate": from_text(measures.rate),
     "yarn": _yarn,
     "part": _part,
