@@ -22,12 +22,20 @@ MAY = {
     "plan": {"diagnostics", "units", "model", "amounts"},
     "layout": {"model", "plan", "amounts", "diagnostics", "resources"},
     "draw": {"layout", "amounts", "resources"},
+    "photographs": {"diagnostics"},
     "archive": {"amounts", "diagnostics", "resources", "units"},
 }
 EVERYTHING = {*MAY, "cli"}
 DRAW_SEES = {"sheetgen.layout.shapes", "sheetgen.layout.blocks", "sheetgen.layout.paper"}
 # library -> the only stage that imports it
-ONLY = {"reportlab": "draw", "pypdf": "archive", "yaml": "read", "pint": "units", "click": "cli"}
+ONLY = {
+    "reportlab": "draw",
+    "pypdf": "archive",
+    "PIL": "photographs",
+    "yaml": "read",
+    "pint": "units",
+    "click": "cli",
+}
 LONGEST = 300
 
 
@@ -102,6 +110,8 @@ def test_arrows(path):
         ("sheetgen.model.yarn", "import sheetgen.plan.cord"),
         ("sheetgen.read.nodes", "from sheetgen.plan import planner"),
         ("sheetgen.layout.loom", "import reportlab"),
+        ("sheetgen.draw.pen", "from PIL import Image"),
+        ("sheetgen.photographs", "from sheetgen.layout import shapes"),
         ("sheetgen.draw.pen", "from sheetgen.layout.loom import x"),
         ("sheetgen.draw.pen", "from sheetgen import plan"),
         ("sheetgen.draw.pen", "from ..plan import planner"),

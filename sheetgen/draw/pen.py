@@ -9,7 +9,10 @@ from __future__ import annotations
 import math
 from collections.abc import Callable, Hashable, Iterable, Iterator, Sequence
 from contextlib import contextmanager
+from io import BytesIO
 from typing import Any
+
+from reportlab.lib.utils import ImageReader
 
 from sheetgen.draw.canvas import SheetCanvas
 from sheetgen.draw.fonts import font_name, printable
@@ -153,6 +156,12 @@ class Pen:
         block.setTextTransform(cos, sin, -sin, cos, self._x(x), self._y(y))
         block.textOut(printable(text))
         self._canvas.drawText(block)
+
+    def photograph(self, box: Segment, data: bytes) -> None:
+        """The bytes of a JPEG or PNG stretched into (x, y, w, h)."""
+        x, y, w, h = box
+        image = ImageReader(BytesIO(data))
+        self._canvas.drawImage(image, self._x(x), self._y(y + h), points(w), points(h))
 
     def stamp(self, key: Hashable, box: Segment, draw: Callable[[Pen], None]) -> None:
         """Place at (x, y) of ``box`` (x, y, w, h) a drawing that is stored once per ``key``.

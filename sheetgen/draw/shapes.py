@@ -10,7 +10,18 @@ from sheetgen.draw.fonts import CAP_HEIGHT, DESCENT, text_width
 from sheetgen.draw.patterns import draw_lines, has_lines, tint
 from sheetgen.draw.pen import Pen, Segment
 from sheetgen.draw.scale import millimetres
-from sheetgen.layout.shapes import WHITE, Circle, Fill, Line, Path, Picture, Rect, Shape, Text
+from sheetgen.layout.shapes import (
+    WHITE,
+    Circle,
+    Fill,
+    Line,
+    Path,
+    Photo,
+    Picture,
+    Rect,
+    Shape,
+    Text,
+)
 
 _Moves = tuple[tuple[str | float, ...], ...]
 _HALO = 0.35
@@ -34,6 +45,8 @@ def draw_picture(pen: Pen, picture: Picture, x: float, y: float) -> None:
                     _draw_circle(pen, shapes[0])
                 case Path():
                     _draw_path(pen, shapes[0])
+                case Photo(x, y, w, h, raster):
+                    pen.photograph((x, y, w, h), raster.data)
 
 
 def _style(shape: Shape) -> object:

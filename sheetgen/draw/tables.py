@@ -8,7 +8,7 @@ from typing import Any
 from reportlab.platypus import Table as PlatypusTable
 
 from sheetgen.draw.boxes import TICK, TICK_GAP, LayoutError, TickBox, tick_drops
-from sheetgen.draw.scale import POINTS
+from sheetgen.draw.scale import POINTS, millimetres
 from sheetgen.draw.stack import FUZZ
 from sheetgen.draw.text import Styles, flush_right, paragraph
 from sheetgen.layout.blocks import Runs, Table
@@ -19,6 +19,8 @@ _PAD = 1.3
 _THIN = 0.15
 _RULE = 0.4
 """Line widths, mm."""
+_TO_WRITE = 9.0
+"""Least height of a row that a pencil writes in, mm."""
 _MANY = 5
 """So many rows, the head among them, can spare one to keep the last company."""
 _NARROWEST = 3.0
@@ -125,6 +127,9 @@ def _looks(table: Table, styles: Styles) -> list[tuple[Any, ...]]:
         ("LINEBELOW", (0, "splitlast"), (-1, "splitlast"), _RULE * POINTS, "black"),
         ("LINEBELOW", (0, -1), (-1, -1), _RULE * POINTS, "black"),
     ]
+    if table.to_write:
+        below = max(_PAD, _TO_WRITE - _PAD - millimetres(body.leading))
+        looks.append(("BOTTOMPADDING", (0, start), (-1, -1), below * POINTS))
     if table.head:
         looks.append(("LINEBELOW", (0, 0), (-1, 0), _RULE * POINTS, "black"))
     if table.ticked:

@@ -53,6 +53,7 @@ class Table:
 
     ``ticked`` puts a 5 mm box before every row (its width is taken from the first column);
     ``right`` lists the columns that are set flush right. The head repeats after a page break.
+    With ``to_write`` every row is high enough for a pencil, 9 mm at the least.
     """
 
     head: tuple[Runs, ...]
@@ -60,6 +61,7 @@ class Table:
     widths: tuple[float, ...]
     ticked: bool = False
     right: tuple[int, ...] = ()
+    to_write: bool = False
 
 
 @dataclass(frozen=True, slots=True)

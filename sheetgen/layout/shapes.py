@@ -103,7 +103,31 @@ class Text:
     """Degrees, anticlockwise."""
 
 
-Shape = Line | Rect | Circle | Path | Text
+@dataclass(frozen=True, slots=True)
+class Raster:
+    """A photograph as it goes into the file: the bytes of a JPEG or PNG, grey or RGB.
+
+    ``width`` and ``height`` are pixels. The bytes have no turning left to do, no see-through
+    parts, 8 bits a channel.
+    """
+
+    width: int
+    height: int
+    data: bytes
+
+
+@dataclass(frozen=True, slots=True)
+class Photo:
+    """A raster in a box; its sides should be as those of the raster."""
+
+    x: float
+    y: float
+    w: float
+    h: float
+    raster: Raster
+
+
+Shape = Line | Rect | Circle | Path | Text | Photo
 
 
 @dataclass(frozen=True, slots=True)
@@ -134,6 +158,8 @@ def moved(shape: Shape, dx: float, dy: float) -> Shape:
             return Path(tuple(_moved(m, dx, dy) for m in moves), width, fill, dash, colour)
         case Text(x, y, text, size, anchor, bold, halo, turn):
             return Text(x + dx, y + dy, text, size, anchor, bold, halo, turn)
+        case Photo(x, y, w, h, raster):
+            return Photo(x + dx, y + dy, w, h, raster)
 
 
 def _moved(move: tuple[str | float, ...], dx: float, dy: float) -> tuple[str | float, ...]:

@@ -14,6 +14,7 @@ from sheetgen.plan.facts import facts_told
 from sheetgen.plan.figure import Figure, Ledger
 from sheetgen.plan.hours import plan_time
 from sheetgen.plan.learning import Learning, version_of
+from sheetgen.plan.made import made_told
 from sheetgen.plan.pack import beyond_pack
 from sheetgen.plan.plan import Plan
 from sheetgen.plan.size import Size, size_up
@@ -87,7 +88,7 @@ def make_plan(project: Project, learning: Learning | None = None) -> Planned:
         pauses,
         dict(ledger.lessons),
     )
-    return Planned(plan, tuple(told))
+    return Planned(plan, (*told, *made_told(plan)))
 
 
 def _pack_told(project: Project, size: Size) -> list[Diagnostic]:
