@@ -14,8 +14,10 @@ if TYPE_CHECKING:
     from sheetgen.model.project import Project
 
 PAPERS = ("A4", "A5", "Letter")
-SHEETS = ("loom",)
+SHEETS = ("loom", "record")
 """The sheets that can be printed; ``templates/x.yaml`` has the sentences of the sheet ``x``."""
+PICTURED = ("record",)
+"""Those that take the description's photographs."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -7,12 +7,13 @@ from collections.abc import Callable
 from dataclasses import dataclass, replace
 from importlib import import_module
 from pathlib import Path
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
-from sheetgen.cli.press import AS_DESCRIBED, Press
+from sheetgen.cli.pictures import pictures_of
+from sheetgen.cli.press import AS_DESCRIBED, PICTURED, Press
 from sheetgen.cli.run import Outcome, file_error, reason
 from sheetgen.cli.sets import Chosen, choose
-from sheetgen.diagnostics import Diagnostic, placed
+from sheetgen.diagnostics import Diagnostic, has_errors, placed
 
 if TYPE_CHECKING:
     from sheetgen.draw.archival import Attachment
@@ -112,10 +113,16 @@ def make_sheet(
     about = chosen.about
     wording = replace(about, diagnostics=in_template(chosen.template, about.source))
     paper, setting = press.choose(outcome.plan.project)
+    more: dict[str, Any] = {}
+    if sheet in PICTURED:
+        more["photographs"], about_pictures = pictures_of(outcome, paper, setting)
+        told = placed((*told, *about_pictures), outcome.spans)
+        if has_errors(about_pictures):
+            return Printed(None, outcome, told)
     try:
         plan = outcome.plan if sheet not in OF_KITS else outcome.kit or outcome.plan
-        document = maker_of(sheet)(plan, chosen.template, paper, text_width, setting)
-        pdf = _folded(render(document, sources_of(outcome, chosen)), press)
+        made = maker_of(sheet)(plan, chosen.template, paper, text_width, setting, **more)
+        pdf = _folded(render(made, sources_of(outcome, chosen)), press)
         return Printed(pdf, outcome, told, wording)
     except LayoutError as problem:
         hint = "choose larger paper with --paper, or “paper” in the description"

@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 from sheetgen import amounts
 from sheetgen.amounts import Writing
 from sheetgen.layout.fields import whole
+from sheetgen.layout.shapes import Raster
 from sheetgen.layout.words import Words, filled, writing_of
 from sheetgen.model.template import Template
 from sheetgen.plan.plan import Plan
@@ -27,6 +28,8 @@ class Desk:
     width: float
     height: float
     measure: Measure
+    photographs: Mapping[str, Raster] = field(default_factory=dict)
+    """By the names of their files, for the record."""
 
     def words(self, part: str) -> Words:
         """The sentences of a part; KeyError if the template has no such part."""

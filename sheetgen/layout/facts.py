@@ -29,6 +29,7 @@ def facts_of(plan: Plan) -> dict[str, bool]:
         "event": project.event is not None,
         "string": plan.string is not None,
         "find": find is not None,
+        "made": project.made is not None,
         "invented": bool(find and find.invented),
         "find thickness": bool(find and isinstance(find.thickness, Reading)),
         "find width": bool(find and isinstance(find.width, Reading)),

@@ -12,6 +12,7 @@ from sheetgen.layout.desk import Desk, Measure
 from sheetgen.layout.facts import flags_of
 from sheetgen.layout.fields import Fields
 from sheetgen.layout.paper import Paper, Setting
+from sheetgen.layout.shapes import Raster
 from sheetgen.layout.words import writing_of
 from sheetgen.model.template import Template
 from sheetgen.plan.plan import Plan
@@ -29,6 +30,7 @@ def lay_out(
     paper: Paper,
     measure: Measure,
     setting: Setting,
+    photographs: Mapping[str, Raster] | None = None,
 ) -> Document:
     """Lay the parts out in the template's order. KeyError for a part that is not among them."""
     paper = setting.on(paper)
@@ -41,7 +43,8 @@ def lay_out(
     fields = Fields(plan, described(plan, template) | own, writing_of(template))
     # A drawing at true scale grows by the printer's factor when it is drawn, so all get less room.
     width, height = setting.room(paper.frame_width), setting.room(paper.frame_height)
-    desk = Desk(plan, template, fields, flags_of(plan), width, height, measure)
+    flags = flags_of(plan)
+    desk = Desk(plan, template, fields, flags, width, height, measure, photographs or {})
     blocks = [block for part in template.parts for block in parts[part.name](desk)]
     project = plan.project
     return Document(

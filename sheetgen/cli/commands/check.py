@@ -12,6 +12,7 @@ import click
 from sheetgen.cli.press import SHEETS
 from sheetgen.cli.telling import AT_FAULT, DONE, done, quiet_option, tell
 from sheetgen.cli.terminal import say
+from sheetgen.diagnostics import placed
 
 if TYPE_CHECKING:
     from sheetgen.cli.run import Outcome
@@ -39,7 +40,7 @@ def check_command(projects: tuple[Path, ...], as_json: bool) -> int:
 
 
 def _looked_at(file: Path) -> list[Outcome]:
-    """A stash; or a description, and the templates of the user's own that it names."""
+    """A stash; or a description with its photographs, and the user's templates that it names."""
     from sheetgen.cli.run import plan_file, read_as_stash, read_bytes
     from sheetgen.read.stash import is_stash
 
@@ -47,6 +48,11 @@ def _looked_at(file: Path) -> list[Outcome]:
     if isinstance(data, bytes) and is_stash(data):
         return [read_as_stash(file, data).about]
     outcome = plan_file(file)
+    if outcome.plan is not None and outcome.plan.project.made is not None:
+        from sheetgen.cli.pictures import looked_at
+
+        told = placed((*outcome.diagnostics, *looked_at(outcome)), outcome.spans)
+        outcome = replace(outcome, diagnostics=told)
     if outcome.plan is None or outcome.plan.project.templates is None:
         return [outcome]
     from sheetgen.cli.sets import choose

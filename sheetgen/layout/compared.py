@@ -1,0 +1,118 @@
+"""Compared: takes the plan with what was made, gives find, plan and made side by side."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+
+from sheetgen import amounts
+from sheetgen.layout.blocks import Block, Heading, Para, Run, Runs, Table
+from sheetgen.layout.desk import Desk
+from sheetgen.layout.fields import written
+from sheetgen.layout.words import Words, plain
+from sheetgen.model.values import Unknown
+from sheetgen.plan.figure import Unit
+from sheetgen.plan.record import Row, Told, compare, share
+
+PART = "compared"
+
+
+def compared(desk: Desk) -> Iterator[Block]:
+    """The quantities that are known of the piece, then those that are still to be measured."""
+    words = desk.words(PART)
+    yield Heading(words.heading)
+    for _, runs in words.lines("how"):
+        yield Para(runs, small=True)
+    rows = [row for row in compare(desk.plan) if row.find or row.plan or row.made]
+    done = [row for row in rows if row.made]
+    if done:
+        heads = ("head what", "head find", "head plan", "head made", "head difference")
+        yield Table(
+            tuple(words.runs(head) for head in heads),
+            tuple(_measured(desk, words, row) for row in done),
+            (0.2, 0.16, 0.22, 0.17, 0.25),
+        )
+    if left := [row for row in rows if not row.made]:
+        if done:
+            yield Heading(words.text("still to measure"), 2)
+        yield _form(desk, words, left)
+
+
+def _form(desk: Desk, words: Words, rows: Sequence[Row]) -> Table:
+    """Rows to fill in by pencil."""
+    heads = ("head what", "head find", "head plan", "head made")
+    return Table(
+        tuple(words.runs(head) for head in heads),
+        tuple(
+            (_name(words, row), _find(desk, words, row), _told(desk, row.plan, row.unit), ())
+            for row in rows
+        ),
+        (0.22, 0.18, 0.26, 0.34),
+        to_write=True,
+    )
+
+
+def _measured(desk: Desk, words: Words, row: Row) -> tuple[Runs, ...]:
+    return (
+        _name(words, row),
+        _find(desk, words, row),
+        _told(desk, row.plan, row.unit) if row.plan else words.runs("not planned"),
+        _told(desk, row.made, row.unit, bold=True),
+        _differences(desk, words, row),
+    )
+
+
+def _name(words: Words, row: Row) -> Runs:
+    kind, _, name = row.key.partition(":")
+    return words.runs(f"row {kind}", name=name)
+
+
+def _find(desk: Desk, words: Words, row: Row) -> Runs:
+    if isinstance(row.find, Unknown):
+        return words.runs("unknown")
+    return _told(desk, row.find, row.unit) if row.find else plain("–")
+
+
+def _told(desk: Desk, told: Told | None, unit: Unit, bold: bool = False) -> Runs:
+    """Value, range where there is one, and where it came from."""
+    if told is None:
+        return ()
+    value = _written(desk, told.value, unit)
+    if told.high > told.low:
+        low, high = _written(desk, told.low, unit), _written(desk, told.high, unit)
+        if low != high:
+            number, _, sign = low.partition("\u00a0")
+            value += f" ({number if high.endswith(sign) else low} – {high})"
+    origin = desk.common(told.origin) + (desk.common("resting") if told.by_rule else "")
+    return (Run(value, bold), Run(f", {origin}"))
+
+
+def _differences(desk: Desk, words: Words, row: Row) -> Runs:
+    """How far the piece lies from plan and find, in size and per cent."""
+    found: list[Run] = []
+    pairs = (("to plan", row.from_plan, row.plan), ("to find", row.from_find, row.find))
+    for key, difference, other in pairs:
+        if difference is None or not isinstance(other, Told):
+            continue
+        if found:
+            found.append(Run("; "))
+        part = share(difference, other.value)
+        told = _signed(desk, difference, row.unit)
+        percent = "" if part is None else amounts.percent(part).replace(" ", "\u00a0")
+        found += words.runs(key, difference=told, share=percent or "–")
+    return tuple(found) or plain("–")
+
+
+def _signed(desk: Desk, difference: float, unit: Unit) -> str:
+    """A difference with its sign; nothing has none."""
+    size = _written(desk, abs(difference), unit)
+    if not any(digit in size for digit in "123456789"):
+        return size
+    sign = "+" if difference > 0 else "−"
+    return sign + size.removeprefix("× ")
+
+
+def _written(desk: Desk, value: float, unit: Unit) -> str:
+    units = desk.plan.project.units
+    if unit == "picks per min":
+        return amounts.plain(value, 1, desk.writing)
+    return written(value, unit, units, desk.writing)
