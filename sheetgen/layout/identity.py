@@ -144,9 +144,10 @@ def of_what(desk: Desk) -> Iterator[Block]:
         what += [words.text("across", size=desk.length(use.figures.diameter.value))]
         rows.append((plain(use.name, bold=True), _list(what), plain(yarn.source or "")))
     for kind in plan.string.kinds if plan.string else ():
-        size = words.text(
-            "bead sizes", length=desk.length(bead_length(kind)), diameter=desk.length(kind.diameter)
-        )
+        along, across = desk.length(bead_length(kind)), desk.length(kind.diameter)
+        size = words.text("across", size=across)
+        if along != across:
+            size = words.text("bead sizes", length=along, diameter=across)
         what = [kind.colour, kind.material, words.text(f"bead {kind.shape}"), size]
         rows.append((words.runs("bead", name=kind.name), _list(what), ()))
     if plan.string and (finial := plan.string.finial):
@@ -155,9 +156,25 @@ def of_what(desk: Desk) -> Iterator[Block]:
         size = desk.length(aglets.length)
         material = desk.fields["aglet_material"]
         rows.append((words.runs("aglets"), _list([material, size]), ()))
+    rows += _unplanned(desk, words)
     heads = tuple(words.runs(f"head {head}") for head in ("name", "what", "source"))
     open_ = any(not source or not source[0].text for _, _, source in rows)
     yield Table(heads, tuple(rows), (0.2, 0.46, 0.34), to_write=open_)
+
+
+def _unplanned(desk: Desk, words: Words) -> Iterator[tuple[Runs, ...]]:
+    """What was used without having been planned: its name is all that is known of it."""
+    made, plan = desk.plan.project.made, desk.plan
+    if made is None:
+        return
+    beads = {kind.name for kind in plan.string.kinds} if plan.string else set()
+    yarns = {use.name for use in plan.yarns}
+    for yarn in made.yarns_used:
+        if yarn.name not in yarns:
+            yield plain(yarn.name, bold=True), words.runs("unplanned"), ()
+    for bead in made.beads_used:
+        if bead.name not in beads:
+            yield words.runs("bead", name=bead.name), words.runs("unplanned"), ()
 
 
 def _list(texts: list[str | None]) -> Runs:

@@ -62,7 +62,7 @@ def _time(desk: Desk, words: Words, made: Made) -> Table:
     planned = {session.name: session.lasts for session in project.sessions}
     rows: list[tuple[Runs, ...]] = []
     for name in dict.fromkeys((*planned, *taken)):
-        lasts = plain(desk.time(planned[name])) if name in planned else plain("–")
+        lasts = plain(_short(desk, planned[name])) if name in planned else plain("–")
         rows.append((plain(name), lasts, *_took(desk, words, taken.get(name))))
     for part in made.other_time:
         rows.append((plain(part.name), plain("–"), *_took(desk, words, part)))
@@ -73,7 +73,7 @@ def _time(desk: Desk, words: Words, made: Made) -> Table:
     elif not made.time:
         rows += [((), (), (), ())]
     if every := [part.took for part in (*made.time, *made.other_time)]:
-        total = plain(desk.time(sum(every)), bold=True)
+        total = plain(_short(desk, sum(every)), bold=True)
         rows.append((words.runs("in all"), (), total, plain("–")))
     heads = tuple(words.runs(f"head {head}") for head in ("session", "lasts", "took", "picks"))
     open_ = any(not took for _, _, took, _ in rows)
@@ -84,7 +84,12 @@ def _took(desk: Desk, words: Words, part: TimeTaken | None) -> tuple[Runs, Runs]
     if part is None:
         return (), ()
     picks = "–" if part.picks is None else str(part.picks)
-    return plain(desk.time(part.took)), plain(picks)
+    return plain(_short(desk, part.took)), plain(picks)
+
+
+def _short(desk: Desk, minutes: float) -> str:
+    """A time that may be parted at the end of a line: the columns are narrow on small paper."""
+    return desk.time(minutes).replace("\u00a0", " ")
 
 
 def differently(desk: Desk) -> Iterator[Block]:

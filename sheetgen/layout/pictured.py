@@ -4,10 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from sheetgen.layout.blocks import Block, Figure, Heading, Para, Run
+from sheetgen.layout.blocks import Block, Figure, Heading, Para, Run, Together
 from sheetgen.layout.desk import Desk
 from sheetgen.layout.shapes import Line, Photo, Picture, Rect, Shape, Text
 from sheetgen.layout.words import Words, plain
+from sheetgen.model.made import Photograph
 
 FRAME = 0.36
 """Height of the frame of a photograph as a part of the page's: two go on a page, with captions."""
@@ -30,18 +31,22 @@ def photo_frame(width: float, height: float) -> tuple[float, float]:
 def photographed(desk: Desk) -> Iterator[Block]:
     """Each photograph with its number and caption; empty frames where there is none."""
     words, made = desk.words("photographs"), desk.plan.project.made
-    yield Heading(words.heading)
+    first: list[Block] = [Heading(words.heading)]
     pictures = made.photographs if made else ()
-    for number, photograph in enumerate(pictures, start=1):
-        caption = words.runs("photograph", number=str(number))
-        if photograph.caption:
-            caption = (*caption, *plain(f" {photograph.caption}"))
-        caption = (*caption, Run(f" ({photograph.file})"))
-        yield Figure(_picture(desk, words, photograph.file), caption)
+    figures = [_captioned(desk, words, n, each) for n, each in enumerate(pictures, start=1)]
     if not pictures:
-        yield Para(words.runs("paste"), small=True)
-        for number in range(1, EMPTY + 1):
-            yield Figure(_empty(desk, words.text("empty", number=str(number))))
+        first.append(Para(words.runs("paste"), small=True))
+        numbers = (str(number) for number in range(1, EMPTY + 1))
+        figures = [Figure(_empty(desk, words.text("empty", number=n))) for n in numbers]
+    yield Together((*first, figures[0]))
+    yield from figures[1:]
+
+
+def _captioned(desk: Desk, words: Words, number: int, photograph: Photograph) -> Figure:
+    caption = words.runs("photograph", number=str(number))
+    if photograph.caption:
+        caption = (*caption, *plain(f" {photograph.caption}"))
+    return Figure(_picture(desk, words, photograph.file), (*caption, Run(f" ({photograph.file})")))
 
 
 def _picture(desk: Desk, words: Words, file: str) -> Picture:

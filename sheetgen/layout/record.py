@@ -27,8 +27,8 @@ PARTS: dict[str, Part] = {
     "photographs": photographed,
     "drawing": drawing,
     "differently": differently,
-    "explained": explained,
     "signed": signed,
+    "explained": explained,
 }
 
 
