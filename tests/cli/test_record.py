@@ -31,7 +31,8 @@ def run():
 
 
 def test_the_examples_print_a_record(run, tmp_path):
-    for file in sorted(data_folder("example_projects").glob("*.yaml")):
+    for name in ("abbey-fillet", "ferry-cross-string", "mill-race-loop", "reeve-purse-cords"):
+        file = data_folder("example_projects") / f"{name}.yaml"
         out = tmp_path / f"{file.stem}.pdf"
         told = run("print", file, "--sheet", "record", "--out", out)
         assert told.exit_code == 0, told.output
