@@ -121,6 +121,17 @@ def minutes(value: float, writing: Writing = ENGLISH) -> str:
     return f"{whole} {rest} {writing('min')}" if rest else whole
 
 
+def money(minor: int, places: int, currency: str, writing: Writing = ENGLISH) -> str:
+    """An amount of money from its minor units, exactly.
+
+    >>> money(320, 2, "EUR"), money(450, 0, "JPY"), money(5, 2, "EUR", Writing(","))
+    ('3.20 EUR', '450 JPY', '0,05 EUR')
+    """
+    whole, part = divmod(minor, 10**places)
+    decimals = f"{writing.decimal}{part:0{places}d}" if places else ""
+    return f"{whole}{decimals} {currency}"
+
+
 def per_length(per_mm: float, units: str = "mm", writing: Writing = ENGLISH) -> str:
     """A number per length: per cm, per inch, or both."""
     metric = f"{plain(per_mm * 10, 1, writing)} {writing('per cm')}"
