@@ -18,6 +18,8 @@ SHEETS = ("loom", "record")
 """The sheets that can be printed; ``templates/x.yaml`` has the sentences of the sheet ``x``."""
 PICTURED = ("record",)
 """Those that take the description's photographs."""
+WORDED = (*SHEETS, "organiser")
+"""All that have sentences; the organiser's sheet is printed by ``kits``."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -17,6 +17,7 @@ from sheetgen.diagnostics import Diagnostic, has_errors, placed
 
 if TYPE_CHECKING:
     from sheetgen.draw.archival import Attachment
+    from sheetgen.draw.copies import Copies
     from sheetgen.layout.blocks import Document
 
 _PAGE = re.compile(rb"/Type\s*/Page\b(?!s)")
@@ -97,9 +98,19 @@ def maker_of(sheet: str) -> Callable[..., Document]:
 
 
 def make_sheet(
-    outcome: Outcome, sheet: str, press: Press = AS_DESCRIBED, templates: str | None = None
+    outcome: Outcome,
+    sheet: str,
+    press: Press = AS_DESCRIBED,
+    templates: str | None = None,
+    *,
+    subject: object = None,
+    copies: Copies | None = None,
 ) -> Printed:
-    """The sheet of a plan without errors; what was said of the plan is said again."""
+    """The sheet of a plan without errors; what was said of the plan is said again.
+
+    ``subject`` is what the sheet is of, if that is another than the plan; with ``copies`` it is
+    in the file as often, each with its mark.
+    """
     from sheetgen.cli.characters import in_description, in_template
     from sheetgen.draw.boxes import LayoutError
     from sheetgen.draw.fonts import text_width
@@ -121,8 +132,8 @@ def make_sheet(
             return Printed(None, outcome, told)
     try:
         plan = outcome.plan if sheet not in OF_KITS else outcome.kit or outcome.plan
-        made = maker_of(sheet)(plan, chosen.template, paper, text_width, setting, **more)
-        pdf = _folded(render(made, sources_of(outcome, chosen)), press)
+        made = maker_of(sheet)(subject or plan, chosen.template, paper, text_width, setting, **more)
+        pdf = _folded(render(made, sources_of(outcome, chosen), copies), press)
         return Printed(pdf, outcome, told, wording)
     except LayoutError as problem:
         hint = "choose larger paper with --paper, or “paper” in the description"

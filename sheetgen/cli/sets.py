@@ -11,7 +11,7 @@ from functools import cache
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from sheetgen.cli.press import SHEETS
+from sheetgen.cli.press import WORDED
 from sheetgen.cli.run import Outcome, file_error, read_bytes, reason, shown_source
 from sheetgen.diagnostics import Diagnostic, Span, has_errors, placed
 from sheetgen.resources import data_folder
@@ -84,7 +84,7 @@ def _fault_of(folder: Path, file: Path, inside: Path | None, wanted: str) -> Dia
                 given=wanted,
                 hint="put a copy beside the description, or name them with --templates",
             )
-        if not any((folder / f"{sheet}.yaml").is_file() for sheet in SHEETS):
+        if not any((folder / f"{sheet}.yaml").is_file() for sheet in WORDED):
             return file_error(
                 "no-such-templates",
                 f"there is no {file.name} in this folder",

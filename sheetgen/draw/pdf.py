@@ -6,6 +6,7 @@ import os
 import time
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager
+from dataclasses import replace
 from datetime import date
 from functools import partial
 from io import BytesIO
@@ -16,6 +17,7 @@ from reportlab.platypus import BaseDocTemplate, Frame, PageTemplate
 
 from sheetgen.draw.archival import Attachment
 from sheetgen.draw.canvas import SheetCanvas
+from sheetgen.draw.copies import Copies, CopiesCanvas
 from sheetgen.draw.flow import story
 from sheetgen.draw.fonts import font_name, one_line
 from sheetgen.draw.furniture import draw_footer, draw_header
@@ -31,10 +33,13 @@ _EPOCH = "SOURCE_DATE_EPOCH"
 rl_config.useA85 = 0  # streams as plain bytes: text encoding makes a file a quarter larger
 
 
-def render(document: Document, attachments: tuple[Attachment, ...] = ()) -> bytes:
+def render(
+    document: Document, attachments: tuple[Attachment, ...] = (), copies: Copies | None = None
+) -> bytes:
     """The whole sheet as a PDF 1.7, fit to be kept (PDF/A-3b); the same gives the same bytes.
 
-    The ``attachments`` are the files that it was made from, each under a name of its own.
+    The ``attachments`` are the files that it was made from, each under a name of its own. With
+    ``copies`` the file holds the sheet as many times, each with its own mark in the header.
 
     The date in the file is ``document.date`` (ISO 8601, a ValueError if it is not), else that of
     the environment's SOURCE_DATE_EPOCH if it is a number of seconds, else a fixed one. Raises
@@ -46,7 +51,8 @@ def render(document: Document, attachments: tuple[Attachment, ...] = ()) -> byte
     flowables = story(document.blocks, paper.frame_width, paper.frame_height, styles, stretch)
     out = BytesIO()
     with _sound_epoch():
-        _template(document, out).build(flowables, canvasmaker=_canvas_maker(document, attachments))
+        maker = _canvas_maker(document, attachments, copies)
+        _template(document, out).build(flowables, canvasmaker=maker)
     return out.getvalue()
 
 
@@ -126,11 +132,18 @@ def _page_template(document: Document, size: tuple[float, float], page: int) -> 
 
 
 def _canvas_maker(
-    document: Document, attachments: tuple[Attachment, ...]
+    document: Document, attachments: tuple[Attachment, ...], copies: Copies | None
 ) -> Callable[..., SheetCanvas]:
     def header(canvas: SheetCanvas, page: int, pages: int) -> None:
         draw_header(Pen(canvas, document.paper.height), document, page, pages)
 
+    def marked(canvas: SheetCanvas, page: int, pages: int, mark: str) -> None:
+        own = replace(document, page_of=f"{mark}  ·  {document.page_of}")
+        draw_header(Pen(canvas, document.paper.height), own, page, pages)
+
+    if copies is not None:
+        own = partial(CopiesCanvas, copies=copies, draw_marked=marked)
+        return partial(own, draw_header=header, attachments=attachments)
     return partial(SheetCanvas, draw_header=header, attachments=attachments)
 
 

@@ -9,7 +9,18 @@ from collections.abc import Callable, Iterator
 from functools import partial
 
 from sheetgen import amounts
-from sheetgen.layout.blocks import Block, Document, Heading, NeedRoom, Para, Run, Runs, Step, Table
+from sheetgen.layout.blocks import (
+    Block,
+    Boxed,
+    Document,
+    Heading,
+    NeedRoom,
+    Para,
+    Run,
+    Runs,
+    Step,
+    Table,
+)
 from sheetgen.layout.desk import Desk, Measure
 from sheetgen.layout.labels import labels
 from sheetgen.layout.packing import item_name, item_size, packing
@@ -142,7 +153,8 @@ def _one_yarn(desk: Desk, words: Words, cut: YarnCut, bags: int) -> Iterator[Blo
             for n, mm in zip(ball.counts, cut.cutting.lengths, strict=True)
             if n
         ]  # fmt: skip
-        row = (plain(numbers, bold=True), plain("; ".join(pieces)), plain(desk.length(ball.left)))
+        left = desk.length(ball.left) if ball.left else words.text("none left")
+        row = (plain(numbers, bold=True), plain("; ".join(pieces)), plain(left))
         rows.append(row)
         number = last + 1
     heads = tuple(words.runs(f"head {column}") for column in (cut.use.figures.yarn.sold_as, "cut"))
@@ -229,8 +241,8 @@ def checks(kits: KitPlan, desk: Desk) -> Iterator[Block]:
             yield Step(words.runs("lent", n=str(thing.lent), name=thing.name))
     for _, runs in words.lines("list", bags=str(kits.bags), people=str(kits.people)):
         yield Step(runs)
-    for _, runs in words.lines("cautions"):
-        yield Para(runs)
+    if cautions := tuple(Para(runs) for _, runs in words.lines("cautions")):
+        yield Boxed(cautions, words.text("cautions"))
 
 
 PARTS: dict[str, KitPart] = {

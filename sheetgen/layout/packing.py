@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from sheetgen.layout.blocks import Block, Figure, Heading, Para, Together
+from sheetgen.layout.blocks import Block, Figure, Heading, NeedRoom, Para, Together
 from sheetgen.layout.desk import Desk
 from sheetgen.layout.shapes import Picture, Rect, Shape, Text
 from sheetgen.layout.words import Words
@@ -44,12 +44,12 @@ def item_size(desk: Desk, words: Words, item: BagItem) -> str:
 def packing(kits: KitPlan, desk: Desk) -> Iterator[Block]:
     """Bags below one another, what goes into them side by side under its number."""
     words = desk.words("packing")
+    yield NeedRoom(34 + (ROW + 1) * (1 + min(kits.bags, TOGETHER)))
     yield Heading(words.heading)
     yield Para(words.runs("how"))
     things = len(kits.items) + 1
-    names = max(
-        (desk.measure(_named(kits, words, b), SMALL, False) for b in _bags(kits)), default=0
-    )
+    bags = range(1, kits.bags + 1)
+    names = max(desk.measure(_named(kits, words, bag), SMALL, False) for bag in bags)
     room = min(45.0, max(names + 2, 12.0))
     columns = max(1, int((desk.width - NUMBER - room) / COLUMN))
     for first in range(0, things, columns):

@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 
 import click
 
-from sheetgen.cli.press import SHEETS
+from sheetgen.cli.press import WORDED
 from sheetgen.cli.telling import AT_FAULT, DONE, done, quiet_option, tell
 from sheetgen.cli.terminal import say
 from sheetgen.diagnostics import placed
@@ -57,7 +57,7 @@ def _looked_at(file: Path) -> list[Outcome]:
         return [outcome]
     from sheetgen.cli.sets import choose
 
-    abouts = [choose(outcome, sheet).about for sheet in SHEETS]
+    abouts = [choose(outcome, sheet).about for sheet in WORDED]
     if abouts[0].file == outcome.file:  # the folder itself is at fault, for every sheet alike
         told = (*outcome.diagnostics, *abouts[0].diagnostics)
         return [replace(outcome, diagnostics=told)]

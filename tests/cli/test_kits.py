@@ -1,0 +1,80 @@
+"""``sheetgen kits``: what it prints, says, and refuses."""
+
+import json
+import re
+from pathlib import Path
+
+import pdfplumber
+import pytest
+
+from sheetgen.resources import data_folder
+
+PLAIN = "piece: Lace\nform: cord\nlength: 60 cm\ntablets: 6\nyarns: {red: {wraps: 16 per cm}}\n"
+
+
+@pytest.fixture
+def workshop(tmp_path):
+    source = Path(data_folder("example_projects") / "town-day-workshop.yaml")
+    file = tmp_path / "workshop.yaml"
+    file.write_bytes(source.read_bytes())
+    return file
+
+
+def test_the_organiser_s_sheet_says_what_to_buy_and_has_a_label_for_every_bag(
+    run, workshop, tmp_path
+):
+    done = run("kits", workshop, "--out", tmp_path)
+    assert done.exit_code == 0, done.stderr
+    with pdfplumber.open(tmp_path / "workshop-organiser.pdf") as pdf:
+        text = "\n".join(page.extract_text() for page in pdf.pages)
+        boxes = [r for page in pdf.pages for r in page.rects]
+    assert "52.25\u00a0EUR" in text or "52.25 EUR" in text
+    assert "7 packs of 50" in text
+    assert sorted(map(int, re.findall(r"Bag (\d+)", text))) == list(range(1, 17))
+    # 16 bags of 8 things and the kit sheet, in boxes of 5 mm (72 points to the inch)
+    five = [b for b in boxes if abs(b["width"] * 25.4 / 72 - 5) < 0.06]
+    assert len(five) >= 16 * 9
+
+
+def test_json_holds_the_same(run, workshop):
+    found = json.loads(run("kits", workshop, "--people", "14", "--spares", "0", "--json").stdout)
+    assert (found["people"], found["bags"]) == (14, 14)
+    wood = next(row for row in found["buy"] if row["name"] == "wood")
+    # 14 × 18 = 252 and 26 in reserve are 278: 6 packs of 50, 4.50 each
+    assert (wood["units"], wood["left"], wood["price"]) == (6, 48, "27.00 EUR")
+
+
+def test_without_a_kit_the_piece_itself_goes_into_the_bags(run, tmp_path):
+    file = tmp_path / "lace.yaml"
+    file.write_text(PLAIN)
+    assert run("kits", file, "--people", "3").exit_code == 0
+    assert (tmp_path / "lace-organiser.pdf").exists()
+
+
+def test_somebody_must_say_how_many(run, tmp_path):
+    file = tmp_path / "lace.yaml"
+    file.write_text(PLAIN)
+    done = run("kits", file)
+    assert done.exit_code == 1
+    assert "[no-people]" in done.stderr
+
+
+@pytest.mark.parametrize("people", ["0", "10000", "-3", "many"])
+def test_impossible_numbers_of_people_are_refused(run, workshop, people):
+    done = run("kits", workshop, "--people", people)
+    assert done.exit_code == 2
+    assert "--people" in done.stderr
+
+
+def test_too_few_people_for_the_names_are_told_at_their_place(run, workshop):
+    done = run("kits", workshop, "--people", "3")
+    assert done.exit_code == 1
+    assert re.search(r"workshop\.yaml:\d+:\d+: error: 14 names for 3 people", done.stderr)
+
+
+def test_check_looks_at_the_kit_too(run, tmp_path):
+    file = tmp_path / "lace.yaml"
+    file.write_text(PLAIN + "kit: {differs: {lenght: 2 cm}}\n")
+    done = run("check", file)
+    assert done.exit_code == 1
+    assert ":6:17: error: kit: “lenght” is not a key" in done.stdout
