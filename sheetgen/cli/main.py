@@ -24,7 +24,7 @@ COMMANDS = {
     "watch": "Print anew whenever a description is saved.",
     "plan": "Show every figure and where it comes from.",
     "choose": "Say which yarns and beads at hand will do.",
-    "kits": "Print what a workshop needs: shopping, cuts, packing, kit sheets.",
+    "kits": "Print what a workshop needs: what to buy, cut and pack.",
     "check": "Look for mistakes.",
     "recover": "Get a description back out of a sheet.",
 }
