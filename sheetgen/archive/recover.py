@@ -8,6 +8,7 @@ from __future__ import annotations
 import base64
 import json
 import re
+import stat
 import subprocess
 import sys
 from dataclasses import dataclass
@@ -65,6 +66,8 @@ def recover(file: Path) -> tuple[Recovered, ...] | Unrecovered:
 
     Takes bounded time and memory for any file. Raises OSError for one that cannot be opened.
     """
+    if stat.S_ISFIFO(file.stat().st_mode) or file.is_char_device():
+        return _fault("damaged-pdf")  # it might never end, or never begin
     with file.open("rb") as stream:
         if b"%PDF-" not in stream.read(1024):
             return _fault("damaged-pdf")

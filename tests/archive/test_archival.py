@@ -119,6 +119,30 @@ def test_6_1_7_and_6_1_13_filters_and_limits(kept, tmp_path):
     assert len(found) < 8_388_607
 
 
+def test_6_1_13_the_state_is_kept_at_most_28_deep(reader):
+    """Counted through the forms, as each is drawn within what draws it."""
+
+    def deepest(stream, resources, depth=0):
+        assert depth < 10
+        most = level = depth
+        forms = resources.get("/XObject", {})
+        drawn = re.sub(rb"\((?:\\.|[^\\)])*\)", b"()", stream.get_data())
+        for word in re.findall(rb"(?<!\S)(?:q|Q|/\S+(?=\s+Do))(?!\S)", drawn):
+            if word in (b"q", b"Q"):
+                level += 1 if word == b"q" else -1
+            else:
+                form = forms[word.decode()].get_object()
+                most = max(most, deepest(form, form.get("/Resources", {}), level))
+            most = max(most, level)
+        assert level == depth
+        return most
+
+    for page in reader.pages:
+        assert 0 < deepest(page.get_contents(), page["/Resources"]) <= 28
+        # 6.1.13: between 3 and 14 400 units either way
+        assert all(3 <= float(side) <= 14_400 for side in page.mediabox[2:])
+
+
 @QPDF
 def test_nothing_acts_or_points_outside_and_nothing_is_seen_through(kept, tmp_path):
     """6.5.1 actions, 6.5.2 triggers, 6.2.8 images, 6.2.9 forms, 6.2.10 transparency, 6.4 forms."""

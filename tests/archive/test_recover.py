@@ -3,8 +3,11 @@
 from __future__ import annotations
 
 import io
+import os
+import sys
 import time
 import zlib
+from pathlib import Path
 
 import pytest
 from hypothesis import given
@@ -165,3 +168,10 @@ def test_nothing_in_the_current_folder_is_run(kept, tmp_path, monkeypatch):
     (tmp_path / "a.pdf").write_bytes(kept)
     monkeypatch.chdir(tmp_path)
     assert len(recover(tmp_path / "a.pdf")) == 2
+
+
+@pytest.mark.skipif(sys.platform == "win32", reason="there are no such files there")
+def test_what_never_ends_is_not_read(tmp_path):
+    os.mkfifo(tmp_path / "pipe.pdf")
+    for path in (tmp_path / "pipe.pdf", Path("/dev/zero")):
+        assert isinstance(recover(path), Unrecovered)
