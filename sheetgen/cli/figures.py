@@ -125,20 +125,24 @@ def _with_unit(value: float, figure: Figure, units: str) -> str:
 
 
 def _row(figure: Figure, units: str) -> _Row:
-    between = ""
-    if figure.has_range or figure.low > figure.high:
-        low, high = sorted((figure.low, figure.high))
-        between = f"{_with_unit(low, figure, units)} to {_with_unit(high, figure, units)}"
-        between = _unit_once(between)
+    found = between(figure, units)
     value = value_of(figure, units)
-    return seen(figure.name), value, between, figure.origin, seen(figure.working)
+    return seen(figure.name), value, found, figure.origin, seen(figure.working)
 
 
-def _unit_once(between: str) -> str:
+def between(figure: Figure, units: str) -> str:
+    """The range of a figure, ``0.3 to 0.5 mm``; empty where it has none."""
+    if not (figure.has_range or figure.low > figure.high):
+        return ""
+    low, high = sorted((figure.low, figure.high))
+    return _unit_once(f"{_with_unit(low, figure, units)} to {_with_unit(high, figure, units)}")
+
+
+def _unit_once(words: str) -> str:
     """``0.3 mm to 0.5 mm`` as ``0.3 to 0.5 mm``."""
-    low, _, high = between.partition(" to ")
+    low, _, high = words.partition(" to ")
     number, _, unit = low.partition(" ")
-    return f"{number} to {high}" if unit == high.partition(" ")[2] else between
+    return f"{number} to {high}" if unit == high.partition(" ")[2] else words
 
 
 def _widths(rows: Sequence[_Row]) -> list[int]:
@@ -161,8 +165,13 @@ def _lines(row: _Row, widths: list[int], width: int) -> list[str]:
     return [f"{head}{_GAP}{first}".rstrip(), *(" " * (left + len(_GAP)) + line for line in rest)]
 
 
-def as_json(plan: Plan, measure_next: str) -> dict[str, Any]:
-    """The figures for a program to read, values in their internal units."""
+def as_json(
+    plan: Plan, measure_next: str, chosen: Iterable[Figure] | None = None
+) -> dict[str, Any]:
+    """The figures (all, or those asked for) for a program to read, in their internal units."""
+    from sheetgen.cli import working
+
+    figures = plan.figures.values() if chosen is None else chosen
     return {
         "piece": plan.project.piece,
         "form": plan.project.form,
@@ -179,8 +188,9 @@ def as_json(plan: Plan, measure_next: str) -> dict[str, Any]:
                 "working": f.working,
                 "source": f.source,
                 "next_measure": f.next_measure,
+                **working.as_json(plan, f),
             }
-            for f in plan.figures.values()
+            for f in figures
         ],
         "measure_next": measure_next,
     }

@@ -82,6 +82,17 @@ def helix_factor(radius: float, lead: float) -> float:
     return math.sqrt(1 + (2 * math.pi * radius / lead) ** 2)
 
 
+def helix_radius(diameter: float, ends: int) -> float:
+    """How far (mm) a thread lies from the middle of its tablet's cord: (R(ends) - 1) d / 2.
+
+    Holds for threads of one ``diameter`` (mm), pressed; from the packing of circles.
+
+    >>> round(helix_radius(1.0, 2), 6)
+    0.5
+    """
+    return (radius_ratio(max(ends, 1)) - 1) * diameter / 2
+
+
 def take_up(
     diameter: float, ends: int, holes: int, spacing: float, turning_share: float = 1.0
 ) -> float:
@@ -93,7 +104,7 @@ def take_up(
     """
     if ends < 2:
         return 1.0
-    radius = (radius_ratio(ends) - 1) * diameter / 2
+    radius = helix_radius(diameter, ends)
     return turning_share * helix_factor(radius, holes * spacing) + (1 - turning_share)
 
 

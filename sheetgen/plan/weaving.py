@@ -9,10 +9,11 @@ from sheetgen.amounts import length, plain, significant
 from sheetgen.diagnostics import Diagnostic
 from sheetgen.model.project import Project
 from sheetgen.plan.constants import LOOM_WASTE, PICK_SPACING
-from sheetgen.plan.cord import take_up
+from sheetgen.plan.cord import helix_radius, take_up
 from sheetgen.plan.courses import by_course
 from sheetgen.plan.figure import Figure, Ledger, Origin
 from sheetgen.plan.learning import Learned
+from sheetgen.plan.pack import Tablet
 from sheetgen.plan.plan import StringPlan, TurningPlan
 from sheetgen.plan.size import Size
 from sheetgen.plan.turning import Stretch, turning_shares, unroll
@@ -158,17 +159,12 @@ def _take_up(
         return ledger.enter("take_up", "take-up", measured, "ratio", "measured", "on the sample")
     shares = dict(zip(courses, turning_shares(stretches), strict=True))
 
+    def of(tablet: Tablet, step: float) -> float:
+        diameter, share = size.tablet_diameter(tablet), shares[tablet.group]
+        return take_up(diameter, tablet.ends, size.pack.holes, step, share)
+
     def most(step: float) -> float:
-        return max(
-            take_up(
-                size.tablet_diameter(tablet),
-                tablet.ends,
-                size.pack.holes,
-                step,
-                shares[tablet.group],
-            )
-            for tablet in size.pack.tablets
-        )
+        return max(of(tablet, step) for tablet in size.pack.tablets)
 
     formula, usual = most(spacing.value), (most(spacing.high), most(spacing.low))
     if lesson := ledger.learned("take_up"):
@@ -190,12 +186,24 @@ def _take_up(
         formula,
         "ratio",
         "computed",
-        f"helix of a tablet's threads, one turn in {size.pack.holes} picks of "
-        f"{significant(spacing.value)} mm",
+        _helix_in_words(
+            max(size.pack.tablets, key=lambda tablet: of(tablet, spacing.value)),
+            size,
+            spacing.value,
+        ),
         between=usual,
         source="geometry of a helix",
         next_measure="measure the warp left over at the end",
         rests_on=(spacing.key,),
+    )
+
+
+def _helix_in_words(tablet: Tablet, size: Size, step: float) -> str:
+    """The take-up of a tablet with its numbers: one turn in as many picks as it has holes."""
+    radius = helix_radius(size.tablet_diameter(tablet), tablet.ends)
+    return (
+        f"√(1 + (2 × π × {significant(radius)} mm / ({size.pack.holes} × {significant(step)} "
+        "mm))²), the helix of a tablet’s threads; picks without a turn take up nothing"
     )
 
 

@@ -22,22 +22,30 @@ if TYPE_CHECKING:
 @click.option("--json", "as_json", is_flag=True, help="Write JSON for a program to read.")
 @click.option("--sources", is_flag=True, help="Name the source of each formula as well.")
 @click.option(
+    "--working",
+    metavar="FIGURE",
+    help="How this figure is worked out, e.g. thickness; “all” for every one.",
+)
+@click.option(
     "--register",
     type=Path,
     metavar="DIR",
     help="Folder of pieces made before: what was measured on them is used.",
 )
-def plan_command(project: Path, as_json: bool, sources: bool, register: Path | None) -> int:
+def plan_command(
+    project: Path, as_json: bool, sources: bool, working: str | None, register: Path | None
+) -> int:
     """Show every figure of the description PROJECT with its origin, range and working."""
     from sheetgen.cli.run import plan_file
 
     outcome = plan_file(project, register)
     if as_json:
-        say(_plan_as_json(outcome))
-        return AT_FAULT if outcome.failed else DONE
+        return _say_json(outcome, working)
     tell(outcome, outcome.diagnostics)
     if outcome.plan is None:
         return AT_FAULT
+    if working is not None:
+        return _say_working(outcome, working)
     from sheetgen.cli import figures
     from sheetgen.plan.planner import surest_next
 
@@ -47,13 +55,37 @@ def plan_command(project: Path, as_json: bool, sources: bool, register: Path | N
     return DONE
 
 
-def _plan_as_json(outcome: Outcome) -> str:
+def _say_working(outcome: Outcome, wanted: str) -> int:
+    """Formula, numbers and what they rest on, of the figures that are meant."""
+    from sheetgen.cli import working
+    from sheetgen.diagnostics import Diagnostic
+
+    assert outcome.plan is not None, "without a plan there is nothing to show"
+    found = working.named(outcome.plan, wanted)
+    if isinstance(found, Diagnostic):
+        tell(outcome, (found,))
+        return AT_FAULT
+    paint, wide = terminal.paint_for(sys.stdout), terminal.columns()
+    say("\n\n".join(working.shown(outcome.plan, figure, paint, wide) for figure in found))
+    return DONE
+
+
+def _say_json(outcome: Outcome, wanted: str | None) -> int:
+    """The plan, or the figures that are meant, as JSON."""
     from sheetgen.cli import report
 
-    content = report.as_json(str(outcome.file), outcome.diagnostics)
+    told, chosen = outcome.diagnostics, None
+    if outcome.plan is not None and wanted is not None:
+        from sheetgen.cli import working
+        from sheetgen.diagnostics import Diagnostic
+
+        found = working.named(outcome.plan, wanted)
+        told, chosen = ((*told, found), []) if isinstance(found, Diagnostic) else (told, found)
+    content = report.as_json(str(outcome.file), told)
     if outcome.plan is not None:
         from sheetgen.cli import figures
         from sheetgen.plan.planner import surest_next
 
-        content |= figures.as_json(outcome.plan, surest_next(outcome.plan))
-    return json.dumps(content, indent=2)
+        content |= figures.as_json(outcome.plan, surest_next(outcome.plan), chosen)
+    say(json.dumps(content, indent=2))
+    return AT_FAULT if outcome.failed or chosen == [] else DONE
