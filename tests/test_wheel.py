@@ -13,7 +13,7 @@ from pathlib import Path
 import pytest
 
 ROOT = Path(__file__).parents[1]
-TEMPLATES = ("templates/loom.yaml", "templates/german/loom.yaml")
+TEMPLATES = ("templates/loom.yaml", "templates/german/loom.yaml", "templates/choice.yaml")
 NEEDED = ("sheetgen", "templates", "example_projects", "pyproject.toml", "README.md")
 # What pip says when it needs a package and there is no network to fetch it.
 OFFLINE = re.compile(r"No matching distribution|Could not find a version|connection", re.IGNORECASE)

@@ -133,7 +133,7 @@ def make_sheet(
     try:
         plan = outcome.plan if sheet not in OF_KITS else outcome.kit or outcome.plan
         made = maker_of(sheet)(subject or plan, chosen.template, paper, text_width, setting, **more)
-        pdf = _folded(render(made, sources_of(outcome, chosen), copies), press)
+        pdf = folded(render(made, sources_of(outcome, chosen), copies), press)
         return Printed(pdf, outcome, told, wording)
     except LayoutError as problem:
         hint = "choose larger paper with --paper, or “paper” in the description"
@@ -155,7 +155,7 @@ def sources_of(outcome: Outcome, chosen: Chosen) -> tuple[Attachment, ...]:
     return (description, Attachment(named, chosen.about.data))
 
 
-def _folded(pdf: bytes, press: Press) -> bytes:
+def folded(pdf: bytes, press: Press) -> bytes:
     """The pages of a booklet in the order of folding; those of another sheet as they are."""
     if not press.booklet:
         return pdf

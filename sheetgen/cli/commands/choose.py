@@ -4,12 +4,14 @@ from __future__ import annotations
 
 import json
 import sys
+from dataclasses import replace
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 import click
 
 from sheetgen.cli import terminal
+from sheetgen.cli.press import Press, press_options
 from sheetgen.cli.telling import AT_FAULT, DONE, failed, tell
 from sheetgen.cli.terminal import say
 
@@ -30,7 +32,10 @@ if TYPE_CHECKING:
 @click.option("--take", metavar="NAME", help="Show the lines that put this yarn or bead in.")
 @click.option("--write", is_flag=True, help="With --take: change the description itself.")
 @click.option("--book-off", is_flag=True, help="Take what was used off the stash, once.")
+@click.option("--out", type=Path, help="PDF to write: a page to compare the yarns by.")
+@click.option("--templates", metavar="DIR", help="Sentences for that page: german, or a folder.")
 @click.option("--json", "as_json", is_flag=True, help="Write JSON, of all yarns.")
+@press_options
 def choose_command(
     project: Path,
     stash: Path,
@@ -39,7 +44,10 @@ def choose_command(
     take: str | None,
     write: bool,
     book_off: bool,
+    out: Path | None,
+    templates: str | None,
     as_json: bool,
+    press: Press,
 ) -> int:
     """Say which yarns of a stash will do for the description PROJECT, and why."""
     from sheetgen.cli.run import file_error, read_file, stash_file
@@ -74,6 +82,11 @@ def choose_command(
     plan = make_plan(described).plan
     found = stringing.of_plan(plan, chest.stash.beads)
 
+    if out is not None:
+        from sheetgen.cli.comparing import print_page
+
+        planned = replace(about, plan=plan)
+        return print_page(planned, choice, chest.stash.stash, top, out, press, templates)
     if as_json:
         content = {"file": str(project)} | choosing.as_json(choice)
         say(json.dumps(content | {"beads": stringing.as_json(found)}, indent=2))

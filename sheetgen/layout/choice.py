@@ -1,0 +1,179 @@
+"""The choice sheet: takes candidates, a template and the paper, gives bars to compare yarns by."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from functools import partial
+
+from sheetgen.layout.blocks import Block, Document, Figure, Heading, Para, Step, Together
+from sheetgen.layout.desk import Desk, Measure
+from sheetgen.layout.fields import written_range
+from sheetgen.layout.gauges import BAR_W, BLACK
+from sheetgen.layout.paper import Paper, Setting
+from sheetgen.layout.shapes import Line, Picture, Rect, Shape, Text
+from sheetgen.layout.sheet import AS_IT_IS, lay_out
+from sheetgen.layout.words import Words
+from sheetgen.model.template import Template
+from sheetgen.model.values import Reading
+from sheetgen.plan.candidate import Candidate
+from sheetgen.plan.plan import Plan
+
+PART = "comparison"
+BARS = 9.0
+"""Where the bars begin, mm; the number stands before them."""
+BOX = 5.0
+OUTLINE = 0.15
+VERDICTS = ("thinner", "alike", "thicker", "taken")
+
+
+@dataclass(frozen=True, slots=True)
+class Compared:
+    """What the page compares: yarns in order, the stash that they are from."""
+
+    candidates: tuple[Candidate, ...]
+    stash: str
+    target: str
+
+
+def choice_sheet(
+    compared: Compared,
+    plan: Plan,
+    template: Template,
+    paper: Paper,
+    measure: Measure,
+    setting: Setting = AS_IT_IS,
+) -> Document:
+    """The comparison page of a plan; ``plan`` is the piece with the yarn as described."""
+    parts = {PART: partial(comparison, compared)}
+    return lay_out(parts, plan, template, paper, measure, setting)
+
+
+def comparison(compared: Compared, desk: Desk) -> Iterator[Block]:
+    """How it is done, the find's bar, and a row for each yarn."""
+    words, find = desk.words(PART), _find(desk)
+    steps = [Step(runs, f"V{n}") for n, (_, runs) in enumerate(words.lines("steps"), start=1)]
+    about = words.runs("about", yarn=compared.target, stash=compared.stash)
+    yield Together((Heading(words.heading), Para(about), *steps))
+    if find is None:
+        yield Para(words.runs("no find"))
+    else:
+        yield Figure(find_bar(desk, words, find))
+    for number, candidate in enumerate(compared.candidates, start=1):
+        yield Figure(row(desk, words, number, candidate, find), close=True)
+    if not compared.candidates:
+        yield Para(words.runs("nothing"))
+
+
+def _find(desk: Desk) -> Reading | None:
+    """The thickness that was read off the find."""
+    find = desk.plan.project.find
+    read = find.thickness if find else None
+    return read if isinstance(read, Reading) else None
+
+
+def find_bar(desk: Desk, words: Words, find: Reading) -> Picture:
+    """The find's thickness as a bar across half the frame, with its range as thin bars."""
+    sizes = [("find", find.value)]
+    if find.high > find.low:
+        sizes = [("find low", find.low), *sizes, ("find high", find.high)]
+    shapes: list[Shape] = []
+    y = 1.0
+    for key, size in sizes:
+        height = max(size, 4.0)
+        label = words.text(key, size=desk.length(size))
+        bar = Rect(BARS, y + (height - size) / 2, BAR_W, size, 0, BLACK)
+        shapes += [bar, Text(BARS + BAR_W + 3, y + height / 2 + 1.4, label, 9.5,
+                             bold=key == "find")]  # fmt: skip
+        y += height + 2.5
+    return Picture(desk.width, y, tuple(shapes), true_scale=True, name="find")
+
+
+def row(desk: Desk, words: Words, number: int, c: Candidate, find: Reading | None) -> Picture:
+    """One yarn: find's bar and predicted bar end to end, ends to wind, boxes for the verdict."""
+    predicted = _thickness(c)
+    thickest = max(predicted, find.value if find else 0.0)
+    top = max(thickest, 6.0) + 2.0
+    middle = 1.0 + (top - 1.0) / 2
+    shapes: list[Shape] = [Line(0, 0, desk.width, 0, 0.2)]
+    shapes.append(Text(0, middle + 1.7, str(number), 12, bold=True))
+    x = BARS
+    if find is not None:
+        inner = max(find.value - OUTLINE, 0.01)  # its outer edges are as far apart as the find
+        shapes.append(Rect(x, middle - inner / 2, BAR_W, inner, OUTLINE))
+        x += BAR_W
+    shapes.append(Rect(x, middle - predicted / 2, BAR_W, predicted, 0, BLACK))
+    x += BAR_W + 3
+    name = desk.broken(c.yarn.name, 11, True, desk.width - x)
+    shapes += [Text(x, middle + 1.7 + 4.6 * i, line, 11, bold=True) for i, line in enumerate(name)]
+    y = max(top, middle + 4.6 * len(name)) + 2.5
+    for line in _lines(desk, words, c):
+        for part in desk.broken(line, 9.5, False, desk.width - BARS):
+            shapes.append(Text(BARS, y + 1.5, part, 9.5))
+            y += 4.3
+    boxes, y = _boxes(desk, words, y)
+    return Picture(desk.width, y, (*shapes, *boxes), true_scale=True, name=f"yarn {number}")
+
+
+def _thickness(c: Candidate) -> float:
+    return c.plan.thickness if c.plan else c.predicted.value
+
+
+def _lines(desk: Desk, words: Words, c: Candidate) -> Iterator[str]:
+    """What is to be known of a yarn, a sentence each."""
+    units = desk.plan.project.units
+    figure = c.plan.figures["thickness"] if c.plan else c.predicted
+    yield words.text("predicted", size=written_range(figure, units, desk.writing))
+    yield _fingers(words, c, desk.plan.project.is_tube)
+    if c.used is not None and c.wanted is not None:
+        left = desk.length(c.at_hand) if c.at_hand is not None else words.text("not said")
+        key = "amount short" if c.short else "amount"
+        more = {"short": desk.length(c.short)} if c.short else {}
+        yield words.text(key, left=left, wanted=desk.length(c.wanted), **more)
+    told = {r.code for r in (*c.failures, *c.remarks)}
+    said = [words.text(f"remark {code}") for code in _codes(words) if code in told]
+    if said:
+        yield words.text("remarks", remarks="; ".join(said))
+
+
+def _codes(words: Words) -> Sequence[str]:
+    found = [key for key in words.part.words if key.startswith("remark ")]
+    return [key.removeprefix("remark ") for key in found]
+
+
+def turns(threads: int) -> int:
+    """Turns of a ring that, drawn out flat, gives at least so many threads: two of each turn.
+
+    >>> turns(20), turns(9)
+    (10, 5)
+    """
+    return math.ceil(threads / 2)
+
+
+def _fingers(words: Words, c: Candidate, tube: bool) -> str:
+    """How often to wind for the finger test, and for the number of tablets that is nearer."""
+    in_tablet = max(1, round(c.ends / c.tablets))
+    if not tube:
+        return words.text("fingers band", threads=str(in_tablet))
+    found = words.text("fingers", turns=str(turns(c.ends)), threads=str(2 * turns(c.ends)),
+                       tablets=str(c.tablets))  # fmt: skip
+    if c.verdict is None or c.verdict.best_tablets == c.tablets:
+        return found
+    best = c.verdict.best_tablets
+    other = turns(best * in_tablet)
+    return f"{found} {words.text('or', turns=str(other), tablets=str(best))}"
+
+
+def _boxes(desk: Desk, words: Words, y: float) -> tuple[list[Shape], float]:
+    """Boxes of 5 mm for the verdict, side by side, in as many rows as they need."""
+    shapes: list[Shape] = []
+    x, y = BARS, y + 0.5
+    for key in VERDICTS:
+        label = words.text(key)
+        wide = BOX + 2 + desk.measure(label, 10, False) + 6
+        if x > BARS and x + wide - 6 > desk.width:
+            x, y = BARS, y + BOX + 2
+        shapes += [Rect(x, y, BOX, BOX, 0.4), Text(x + BOX + 2, y + 3.9, label, 10)]
+        x += wide
+    return shapes, y + BOX + 2
