@@ -24,6 +24,8 @@ PART = "comparison"
 BARS = 9.0
 """Where the bars begin, mm; the number stands before them."""
 BOX = 5.0
+WIDE = 140.0
+"""A frame as wide as this has room for the boxes beside the text."""
 OUTLINE = 0.15
 VERDICTS = ("thinner", "alike", "thicker", "taken")
 
@@ -108,11 +110,14 @@ def row(desk: Desk, words: Words, number: int, c: Candidate, find: Reading | Non
     name = desk.broken(c.yarn.name, 11, True, desk.width - x)
     shapes += [Text(x, middle + 1.7 + 4.6 * i, line, 11, bold=True) for i, line in enumerate(name)]
     y = max(top, middle + 4.6 * len(name)) + 2.5
+    wide = desk.width >= WIDE
+    beside = (desk.width * 0.6, y - 2.0)
     for line in _lines(desk, words, c):
-        for part in desk.broken(line, 9.5, False, desk.width - BARS):
+        for part in desk.broken(line, 9.5, False, (beside[0] if wide else desk.width) - BARS - 3):
             shapes.append(Text(BARS, y + 1.5, part, 9.5))
             y += 4.3
-    boxes, y = _boxes(desk, words, y)
+    boxes, foot = _boxes(desk, words, *(beside if wide else (BARS, y)))
+    y = max(y, foot)
     return Picture(desk.width, y, (*shapes, *boxes), true_scale=True, name=f"yarn {number}")
 
 
@@ -165,15 +170,15 @@ def _fingers(words: Words, c: Candidate, tube: bool) -> str:
     return f"{found} {words.text('or', turns=str(other), tablets=str(best))}"
 
 
-def _boxes(desk: Desk, words: Words, y: float) -> tuple[list[Shape], float]:
+def _boxes(desk: Desk, words: Words, left: float, y: float) -> tuple[list[Shape], float]:
     """Boxes of 5 mm for the verdict, side by side, in as many rows as they need."""
     shapes: list[Shape] = []
-    x, y = BARS, y + 0.5
+    x, y = left, y + 0.5
     for key in VERDICTS:
         label = words.text(key)
         wide = BOX + 2 + desk.measure(label, 10, False) + 6
-        if x > BARS and x + wide - 6 > desk.width:
-            x, y = BARS, y + BOX + 2
+        if x > left and x + wide - 6 > desk.width:
+            x, y = left, y + BOX + 2
         shapes += [Rect(x, y, BOX, BOX, 0.4), Text(x + BOX + 2, y + 3.9, label, 10)]
         x += wide
     return shapes, y + BOX + 2
