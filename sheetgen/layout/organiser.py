@@ -31,6 +31,13 @@ from sheetgen.model.template import Template
 from sheetgen.model.values import Price
 from sheetgen.plan.kits import KitPlan, Purchase, YarnCut
 
+NARROW = 150.0
+"""Frames up to so wide have five columns at most, mm."""
+
+_WIDE: tuple[float, ...] = (0.27, 0.22, 0.19, 0.15, 0.17)
+_NARROW: tuple[float, ...] = (0.28, 0.23, 0.25, 0.24)
+"""Widths of the columns of what is bought, as shares."""
+
 KitPart = Callable[[KitPlan, Desk], Iterator[Block]]
 
 
@@ -79,13 +86,23 @@ def buying(kits: KitPlan, desk: Desk) -> Iterator[Block]:
     words = desk.words("buy")
     yield Heading(words.heading)
     yield Para(words.runs("how", bags=str(kits.bags)))
-    columns = ("what", "needed", "buy", "left", "price")
-    heads = tuple(words.runs(f"head {column}") for column in columns)
     rows = [_bought(desk, words, purchase) for purchase in kits.purchases]
-    yield Table(heads, tuple(rows), (0.27, 0.23, 0.19, 0.15, 0.16), ticked=True, right=(4,))
+    columns, widths = ["what", "needed", "buy", "left", "price"], _WIDE
+    if desk.width <= NARROW:
+        columns.remove("left")
+        widths = _NARROW
+        rows = [(*row[:2], _beneath(words, row[2], row[3]), row[4]) for row in rows]
+    heads = tuple(words.runs(f"head {column}") for column in columns)
+    right = (len(columns) - 1,)
+    yield Table(heads, tuple(rows), widths, ticked=True, right=right)
     if kits.in_all and kits.per_head:
         total = {"in_all": money(desk, kits.in_all), "per_head": money(desk, kits.per_head)}
         yield Para(words.runs("total", people=str(kits.people), **total))
+
+
+def _beneath(words: Words, bought: Runs, left: Runs) -> Runs:
+    """What is to be bought and what is left of it in one cell, where paper is narrow."""
+    return (*bought, *plain(f" {words.text('left over', left=left[0].text)}"))
 
 
 def _bought(desk: Desk, words: Words, bought: Purchase) -> tuple[Runs, ...]:
@@ -205,18 +222,23 @@ def time_plan(kits: KitPlan, desk: Desk) -> Iterator[Block]:
         yield Para(words.runs("no sessions"))
         return
     in_all = plan.turning.picks * plan.project.pieces
-    rows = []
+    # a place along the work says nothing of several pieces, and narrow paper has no room for it
+    places = plan.project.pieces == 1 and desk.width > NARROW
+    rows: list[tuple[Runs, ...]] = []
     for pause in plan.pauses:
         share = f"{amounts.plain(100 * pause.picks / in_all, 0)}\u00a0%"
         weaving, aside = desk.time(pause.lasts), desk.time(kits.kit.set_aside)
         reached = words.text("done" if pause.done else "reached", picks=str(pause.picks))
-        along = desk.along(pause.picks * plan.turning.spacing)
-        if plan.project.pieces > 1:
-            along = "–"
-        rows.append(tuple(map(plain, (pause.name, weaving, aside, reached, along, share))))
-    columns = ("session", "weaving", "aside", "picks", "along", "share")
+        cells = [pause.name, weaving, aside, reached, share]
+        if places:
+            cells.insert(4, desk.along(pause.picks * plan.turning.spacing))
+        rows.append(tuple(map(plain, cells)))
+    columns = ["session", "weaving", "aside", "picks", "share"]
+    if places:
+        columns.insert(4, "along")
     heads = tuple(words.runs(f"head {column}") for column in columns)
-    yield Table(heads, tuple(rows), (0.22, 0.15, 0.15, 0.2, 0.16, 0.12))
+    widths = (0.2, 0.17, 0.16, 0.2, 0.15, 0.12) if places else (0.22, 0.21, 0.2, 0.21, 0.16)
+    yield Table(heads, tuple(rows), widths)
     if not plan.pauses[-1].done:
         left = str(in_all - plan.pauses[-1].picks)
         yield Para(words.runs("not done", left=left, picks=str(in_all)))

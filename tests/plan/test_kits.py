@@ -42,11 +42,11 @@ def test_the_workshop_is_bought_as_worked_by_hand(workshop):
     # Cards: 16 × 4 = 64, a tenth 6.4, so 7: 71 in packs of 55 are 2, at 1.80 EUR.
     # Pins: 16 × 2 = 32 in packs of 50 is 1, at 2.10 EUR; needles 16 in packs of 6 are 3, at 1.95.
     # Warp: beads 180 mm and 12 mm for fingers are 192 mm of cord. Yarn of 8/4 NeC is
-    # 590.541 / 8 × 4 = 295.3 tex and 0.642 mm thick; a pick is 2.8 × 0.642 = 1.798 mm; take-up is the
-    # helix at 0.707 × 0.642 mm, one turn in 4 picks: 1.076. 192 × 1.076 + 100 + 100 + 250 = 657 mm an end;
-    # 8 ends and a tenth 5.78 m, to the next 5 cm 5.8 m. Skeins are 34 m: 5 coils on one, so white
-    # needs 4 skeins for 16, at 1.10 EUR. Red has weft and binding too: 16 × (5.8 + 0.9 + 0.5)
-    # = 115.2 m cannot be had from 3 skeins (102 m): 4, at 1.20 EUR.
+    # 590.541 / 8 × 4 = 295.3 tex and 0.642 mm thick; a pick is 2.8 × 0.642 = 1.798 mm; take-up is
+    # the helix at 0.707 × 0.642 mm, one turn in 4 picks: 1.076. An end is 192 × 1.076 + 100 + 100
+    # + 250 = 657 mm; 8 ends and a tenth 5.78 m, to the next 5 cm 5.8 m. Skeins are 34 m: 5 coils
+    # on one, so white needs 4 skeins for 16, at 1.10 EUR. Red has weft and binding
+    # too: 16 × (5.8 + 0.9 + 0.5) = 115.2 m cannot be had from 3 skeins (102 m): 4, at 1.20 EUR.
     bought = {p.name: p for p in workshop.kits.purchases}
     assert {name: p.units for name, p in bought.items()} == {
         "red": 4, "white": 4, "tablets": 2, "wood": 7, "safety pin": 1, "blunt needle": 3,

@@ -46,12 +46,17 @@ def plan_command(
         return AT_FAULT
     if working is not None:
         return _say_working(outcome, working)
+    from sheetgen.amounts import minutes
     from sheetgen.cli import figures
     from sheetgen.plan.planner import surest_next
 
     say(figures.table(outcome.plan, terminal.paint_for(sys.stdout), terminal.columns(), sources))
     if following := surest_next(outcome.plan):
         say(f"\nMeasure next: {terminal.seen(following)}")
+    if outcome.kit is not None:
+        piece = terminal.seen(outcome.kit.project.piece)
+        time = minutes(outcome.kit.figures["weaving_time"].value)
+        say(f"\nKit, {piece}: {figures.in_short(outcome.kit)}; a guest weaves it in {time}")
     return DONE
 
 
@@ -87,5 +92,7 @@ def _say_json(outcome: Outcome, wanted: str | None) -> int:
         from sheetgen.plan.planner import surest_next
 
         content |= figures.as_json(outcome.plan, surest_next(outcome.plan), chosen)
+        if outcome.kit is not None:
+            content["kit"] = figures.as_json(outcome.kit, surest_next(outcome.kit))
     say(json.dumps(content, indent=2))
     return AT_FAULT if outcome.failed or chosen == [] else DONE
