@@ -44,7 +44,7 @@ def choose(outcome: Outcome, sheet: str, typed: str | None = None) -> Chosen:
     assert outcome.plan is not None, "only a plan without errors is printed"
     wanted = typed if typed is not None else outcome.plan.project.templates
     if wanted is None or wanted in names(sheet):
-        return _shipped(sheet, wanted or USUAL)
+        return shipped(sheet, wanted or USUAL)
     described = typed is None
     folder = outcome.file.parent / wanted if described else Path(wanted)
     file = folder / f"{sheet}.yaml"
@@ -54,7 +54,7 @@ def choose(outcome: Outcome, sheet: str, typed: str | None = None) -> Chosen:
         return Chosen(None, replace(outcome, diagnostics=told))
     if fault:
         return Chosen(None, Outcome(folder, diagnostics=(fault,)))
-    return _read(file, sheet, outcome.plan) if file.is_file() else _shipped(sheet, USUAL)
+    return _read(file, sheet, outcome.plan) if file.is_file() else shipped(sheet, USUAL)
 
 
 def names(sheet: str) -> tuple[str, ...]:
@@ -97,7 +97,7 @@ def _fault_of(folder: Path, file: Path, inside: Path | None, wanted: str) -> Dia
 
 
 @cache
-def _shipped(sheet: str, name: str) -> Chosen:
+def shipped(sheet: str, name: str) -> Chosen:
     """A set that came with the program."""
     from sheetgen.read.templates import read_template
 
@@ -118,7 +118,7 @@ def _read(file: Path, sheet: str, plan: Plan) -> Chosen:
     data = read_bytes(file)
     if isinstance(data, Diagnostic):
         return Chosen(None, Outcome(file, diagnostics=(data,)))
-    read = read_template(data, Sets(names(sheet), lambda name: _shipped(sheet, name).template))
+    read = read_template(data, Sets(names(sheet), lambda name: shipped(sheet, name).template))
     source = shown_source(data)
     told = read.diagnostics or _looked_through(read, plan)
     told = tuple(_narrowed(d, source.split("\n")) for d in told)

@@ -1,0 +1,94 @@
+"""A row of the register: takes a Plan and where it was read from, gives the little that is kept."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from sheetgen.model.yarn import Yarn
+from sheetgen.plan.plan import Plan
+
+
+@dataclass(frozen=True, slots=True)
+class Row:
+    """One piece. Lengths in mm, times in min; None where nothing is known.
+
+    Length, thickness, width, picks and minutes are those of the piece as made where it was
+    measured, else the planned ones; ``made`` tells which of these names were measured.
+    """
+
+    number: str
+    piece: str
+    form: str
+    find: str
+    maker: str
+    planned: str
+    begun: str
+    finished: str
+    yarns: tuple[str, ...]
+    tablets: int
+    ends: int
+    length: float | None
+    thickness: float | None
+    width: float | None
+    picks: float | None
+    minutes: float | None
+    made: tuple[str, ...]
+    version: str
+    file: str
+
+    @property
+    def year(self) -> str:
+        """Year it was finished, else begun, else planned; empty if none is told."""
+        return (self.finished or self.begun or self.planned)[:4]
+
+    @property
+    def date(self) -> str:
+        """The same day in full."""
+        return self.finished or self.begun or self.planned
+
+
+def row_of(plan: Plan, file: str) -> Row:
+    """What the register keeps of a piece that was described in ``file``."""
+    project, made = plan.project, plan.project.made
+    figures = plan.figures
+    long = figures.get("finished_length") or figures.get("cord_length")
+    sizes: dict[str, float | None] = {
+        "length": long.value if long else None,
+        "thickness": plan.thickness,
+        "width": plan.width,
+        "picks": figures["picks"].value,
+        "minutes": figures["weaving_time"].value,
+    }
+    measured: dict[str, float] = {}
+    if made:
+        for what in ("length", "thickness", "width"):
+            if reading := getattr(made, what):
+                measured[what] = reading.value
+        if made.picks_woven:
+            measured["picks"] = made.picks_woven
+        if made.time:
+            measured["minutes"] = sum(t.took for t in made.time)
+    return Row(
+        number=project.number or "",
+        piece=project.piece,
+        form=project.form,
+        find=project.find.name if project.find else "",
+        maker=project.maker or "",
+        planned=project.date or "",
+        begun=(made.begun if made else None) or "",
+        finished=(made.finished if made else None) or "",
+        yarns=tuple(_yarn(use.figures.yarn) for use in plan.yarns),
+        tablets=len(plan.pack.tablets),
+        ends=plan.pack.ends,
+        **(sizes | measured),
+        made=tuple(measured),
+        version=project.digest,
+        file=file,
+    )
+
+
+def _yarn(yarn: Yarn) -> str:
+    """A yarn by which a piece is looked up: fibre, how it was spun, count; its name last."""
+    count = yarn.count.text if yarn.count else None
+    kind = " ".join(filter(None, (yarn.preparation, yarn.fibre, count)))
+    return f"{kind} ({yarn.name})" if kind else yarn.name
