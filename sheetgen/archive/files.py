@@ -15,6 +15,8 @@ _TRIES = 100
 _LEFT = re.compile(r"\.sheetgen-[0-9a-f]{16}\.tmp")
 _OLD = 3600.0
 """Seconds after which an unfinished file is nobody's."""
+LEFT_BY_A_CRASH = ".sheetgen-"
+"""How the name of a file begins that is not yet whole."""
 
 
 def write_whole(path: Path, data: bytes) -> None:
@@ -101,7 +103,7 @@ def _new_file(folder: Path) -> tuple[int, Path]:
     flags = os.O_WRONLY | os.O_CREAT | os.O_EXCL | getattr(os, "O_BINARY", 0)
     for _ in range(_TRIES):
         # Not made from the target's name, which may already be as long as a name can be.
-        path = folder / f".sheetgen-{secrets.token_hex(8)}.tmp"
+        path = folder / f"{LEFT_BY_A_CRASH}{secrets.token_hex(8)}.tmp"
         with suppress(FileExistsError):
             # 0o666 less the umask, as for any new file; tempfile would leave 0o600.
             return os.open(path, flags, 0o666), path

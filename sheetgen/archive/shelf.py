@@ -17,7 +17,7 @@ from collections.abc import Iterator, Mapping
 from contextlib import contextmanager, suppress
 from pathlib import Path
 
-from sheetgen.archive.files import write_whole
+from sheetgen.archive.files import LEFT_BY_A_CRASH, write_whole
 from sheetgen.archive.folder import files_below
 
 try:
@@ -95,7 +95,7 @@ class Shelf:
         place = self.place(number)
         for other in self._described(number):
             mine = replace and other.is_relative_to(place)
-            if not mine and not (other.exists() and other.samefile(file)):
+            if not mine and not (file.exists() and other.samefile(file)):
                 raise TakenError(number, str(other))
         try:
             self._claim(number, _digest(source))
@@ -111,6 +111,8 @@ class Shelf:
     def put(self, number: str, source: bytes, files: Mapping[str, bytes]) -> Path:
         """File the record of a claimed number, in place of the one that may be there.
 
+        Files that somebody laid beside that one stay.
+
         ``files`` are its bytes by name, strokes parting folders. OSError leaves all as it was.
         """
         name = folder_name(number)
@@ -121,6 +123,7 @@ class Shelf:
                 target = new / inside
                 target.parent.mkdir(parents=True, exist_ok=True)
                 write_whole(target, data)
+            _keep_others(self.place(number), new)
         except BaseException:
             shutil.rmtree(new, ignore_errors=True)
             raise
@@ -138,6 +141,8 @@ class Shelf:
         for path in sorted(self._claims.iterdir()):
             if path.name.endswith(_NEW):
                 shutil.rmtree(path, ignore_errors=True)
+            elif path.name.startswith(LEFT_BY_A_CRASH):
+                path.unlink()
             elif path.name.endswith(_READY):
                 self._finish_one(path.name.removesuffix(_READY))
         for path in sorted(self._claims.iterdir()):
@@ -188,11 +193,12 @@ class Shelf:
 
     def _greatest(self, prefix: str) -> int:
         """The greatest number ever given with a prefix: claimed, filed or described here."""
-        pattern = re.compile(rf"{re.escape(prefix)}-?(\d{{1,9}})" if prefix else r"(\d{1,9})")
+        before = f"{re.escape(prefix)}-" if prefix else ""
+        pattern = re.compile(before + r"(\d{1,9})", re.IGNORECASE)
         names = [path.name for path in self._claims.iterdir()]
         names += [path.name for path in self.folder.iterdir()]
         names += [number for number, _ in self._numbers()]
-        found = (re.fullmatch(pattern, name, re.I) for name in names)
+        found = (pattern.fullmatch(name) for name in names)
         return max((int(match[1]) for match in found if match), default=0)
 
     def _described(self, number: str) -> Iterator[Path]:
@@ -208,6 +214,15 @@ class Shelf:
                 continue
             if match:
                 yield match[2].decode("utf-8", errors="replace").strip(), path
+
+
+def _keep_others(old: Path, new: Path) -> None:
+    """Copy what lies in ``old`` and is not in ``new`` there; links are passed over."""
+    for path in files_below(old, ("",)) if old.is_dir() else ():
+        target = new / path.relative_to(old)
+        if not path.is_symlink() and not target.exists():
+            target.parent.mkdir(parents=True, exist_ok=True)
+            shutil.copy2(path, target)
 
 
 @contextmanager

@@ -35,7 +35,7 @@ def learn(
     folder = typed if typed is not None else file.parent / (project.register or "")
     fault = _fault_of(folder, None if typed is not None else file.parent)
     if fault:
-        return None, (replace(fault, path=HERE) if typed is None else fault,)
+        return None, (_of_key(fault) if typed is None else fault,)
     gathering = _Gathering(data, project.number)
     from sheetgen.archive.folder import files_below
 
@@ -43,6 +43,15 @@ def learn(
         gathering.look_at(path)
     pieces = sorted(gathering.pieces.values(), key=lambda piece: piece.name)
     return Learning(tuple(pieces)), gathering.told(folder)
+
+
+def _of_key(fault: Diagnostic) -> Diagnostic:
+    """A fault of the folder that a description names; of one that is not there only a warning.
+
+    The description may have been filed since, far from that folder.
+    """
+    gone = fault.code == "no-such-register"
+    return replace(fault, path=HERE, severity="warning" if gone else "error")
 
 
 def _fault_of(folder: Path, inside: Path | None) -> Diagnostic | None:

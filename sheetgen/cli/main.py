@@ -27,6 +27,7 @@ COMMANDS = {
     "kits": "Print what a workshop needs: what to buy, cut and pack.",
     "check": "Look for mistakes.",
     "recover": "Get a description back out of a sheet.",
+    "file": "File a piece under the next number.",
     "register": "List all pieces below a folder.",
 }
 """Name -> its line in the list; the command ``x`` is ``x_command`` of ``commands/x.py``."""

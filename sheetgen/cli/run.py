@@ -78,6 +78,11 @@ def plan_file(file: Path, register: Path | None = None) -> Outcome:
     data = read_bytes(file)
     if isinstance(data, Diagnostic):
         return Outcome(file, diagnostics=(data,))
+    return plan_data(file, data, register)
+
+
+def plan_data(file: Path, data: bytes, register: Path | None = None) -> Outcome:
+    """The same of bytes that are taken for those of ``file``."""
     from sheetgen.read import read_description
 
     read = read_description(data)
