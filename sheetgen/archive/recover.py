@@ -70,26 +70,27 @@ def recover(file: Path) -> tuple[Recovered, ...] | Unrecovered:
         return _fault("damaged-pdf")  # it might never end, or never begin
     with file.open("rb") as stream:
         if b"%PDF-" not in stream.read(1024):
-            return _fault("damaged-pdf")
+            return fault_of("damaged-pdf")
         if stream.seek(0, 2) > MOST_PDF:
-            return _fault("too-much-inside")
+            return fault_of("too-much-inside")
         stream.seek(0)
         try:
             done = subprocess.run(
                 _READING, stdin=stream, capture_output=True, timeout=DEADLINE, check=False
             )
         except subprocess.TimeoutExpired:
-            return _fault("too-much-inside")
+            return fault_of("too-much-inside")
     try:
         answer = json.loads(done.stdout)
     except ValueError:  # it was ended by the system
-        return _fault("too-much-inside")
+        return fault_of("too-much-inside")
     if "code" in answer:
-        return _fault(answer["code"])
+        return fault_of(answer["code"])
     return _named([(had, base64.b64decode(data)) for had, data in answer["files"]])
 
 
-def _fault(code: str) -> Unrecovered:
+def fault_of(code: str) -> Unrecovered:
+    """What is wrong with a PDF, by its code, in words."""
     return Unrecovered(code, *_FAULTS[code])
 
 

@@ -7,12 +7,14 @@ from __future__ import annotations
 
 import hashlib
 import re
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 from dataclasses import dataclass, field
 from pathlib import Path
 from typing import TYPE_CHECKING, NamedTuple
 
+from sheetgen.archive.attached import NOT_OURS, Reading, reading
 from sheetgen.archive.folder import MOST_FILES, files_below
+from sheetgen.archive.recover import fault_of
 from sheetgen.cli.run import MOST_BYTES, read_bytes, reason
 from sheetgen.diagnostics import Diagnostic
 
@@ -20,8 +22,6 @@ if TYPE_CHECKING:
     from sheetgen.plan.rows import Row
 
 DESCRIPTIONS, SHEETS = (".yaml", ".yml"), (".pdf",)
-MOST_PDF = 60_000_000
-"""A PDF larger than this is not opened, bytes."""
 
 
 class Unread(NamedTuple):
@@ -59,21 +59,27 @@ def records_below(folder: Path, step: Callable[[], None] = lambda: None) -> Foun
     """
     found, seen = Found(), set[bytes]()
     left = MOST_FILES
-    for endings in (DESCRIPTIONS, SHEETS):
-        for path in files_below(folder, endings):
+    with reading() as pdfs:
+        for path in _both(folder):
             if not left:
                 found.all_seen = False
                 break
             left -= 1
             name = path.relative_to(folder).as_posix()
-            for data in _descriptions_in(path, name, found):
+            for data in _descriptions_in(path, name, found, pdfs):
                 _take(data, name, found, seen)
             step()
     found.rows.sort(key=_by_number)
     return found
 
 
-def _descriptions_in(path: Path, name: str, found: Found) -> list[bytes]:
+def _both(folder: Path) -> Iterator[Path]:
+    """All descriptions, then all PDFs."""
+    yield from files_below(folder, DESCRIPTIONS)
+    yield from files_below(folder, SHEETS)
+
+
+def _descriptions_in(path: Path, name: str, found: Found, pdfs: Reading) -> list[bytes]:
     """The description in a file, none or more; why there is none is noted."""
     if path.suffix.lower() in DESCRIPTIONS:
         data = read_bytes(path)
@@ -81,22 +87,18 @@ def _descriptions_in(path: Path, name: str, found: Found) -> list[bytes]:
             found.unread.append(Unread(name, data.message))
             return []
         return [data]
-    from sheetgen.archive.attached import attached
-
     try:
-        with path.open("rb") as stream:
-            pdf = stream.read(MOST_PDF + 1)
-        if len(pdf) > MOST_PDF:
-            raise ValueError(f"larger than {MOST_PDF // 1_000_000} MB")
-        inside = [data for file, data in attached(pdf) if file.lower().endswith(DESCRIPTIONS)]
+        inside = pdfs.files_in(path)
     except OSError as problem:
         found.unread.append(Unread(name, reason(problem)))
         return []
-    except ValueError as problem:
-        found.unread.append(Unread(name, f"this is no sound PDF: {problem}"))
+    if isinstance(inside, str):
+        if inside in NOT_OURS:
+            found.others += 1
+        else:
+            found.unread.append(Unread(name, fault_of(inside).message))
         return []
-    found.others += not inside
-    return inside
+    return [data for file, data in inside if file.lower().endswith(DESCRIPTIONS)]
 
 
 def _take(data: bytes, name: str, found: Found, seen: set[bytes]) -> None:
