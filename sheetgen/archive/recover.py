@@ -67,7 +67,7 @@ def recover(file: Path) -> tuple[Recovered, ...] | Unrecovered:
     Takes bounded time and memory for any file. Raises OSError for one that cannot be opened.
     """
     if stat.S_ISFIFO(file.stat().st_mode) or file.is_char_device():
-        return _fault("damaged-pdf")  # it might never end, or never begin
+        return fault_of("damaged-pdf")  # it might never end, or never begin
     with file.open("rb") as stream:
         if b"%PDF-" not in stream.read(1024):
             return fault_of("damaged-pdf")
