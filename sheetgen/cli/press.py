@@ -14,7 +14,7 @@ if TYPE_CHECKING:
     from sheetgen.model.project import Project
 
 PAPERS = ("A4", "A5", "Letter")
-SHEETS = ("loom", "record")
+SHEETS = ("loom", "record", "kit", "cutouts")
 """The sheets that can be printed; ``templates/x.yaml`` has the sentences of the sheet ``x``."""
 PICTURED = ("record",)
 """Those that take the description's photographs."""

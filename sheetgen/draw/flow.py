@@ -148,7 +148,8 @@ class _Room:
             found.spaceAfter = 1.5 * POINTS
             caption = paragraph(figure.caption, self.styles.caption)
             found = Stack((found, caption), self.page, whole=True)
-        found.spaceBefore, found.spaceAfter = 2.0 * POINTS, 4.0 * POINTS
+        air = self.styles.air * POINTS
+        found.spaceBefore, found.spaceAfter = 2.0 * air, 4.0 * air
         return found
 
     def _beside(self, block: SideBySide) -> Any:

@@ -16,6 +16,7 @@ from reportlab import rl_config
 from reportlab.platypus import BaseDocTemplate, Frame, PageTemplate
 
 from sheetgen.draw.archival import Attachment
+from sheetgen.draw.boxes import LayoutError
 from sheetgen.draw.canvas import SheetCanvas
 from sheetgen.draw.copies import Copies, CopiesCanvas
 from sheetgen.draw.flow import story
@@ -26,6 +27,7 @@ from sheetgen.draw.scale import POINTS
 from sheetgen.draw.stack import Stack
 from sheetgen.draw.text import Styles
 from sheetgen.layout.blocks import Document
+from sheetgen.layout.paper import COLUMN_GAP
 
 PRODUCER = "sheetgen"
 _EPOCH = "SOURCE_DATE_EPOCH"
@@ -46,13 +48,22 @@ def render(
     LayoutError for what cannot be put on the paper at its size.
     """
     paper = document.paper
-    styles = Styles.of(document.text_size)
+    styles = Styles.of(document.text_size, document.most_pages is not None)
     stretch = 1 / document.printer_factor
-    flowables = story(document.blocks, paper.frame_width, paper.frame_height, styles, stretch)
+    flowables = story(
+        document.blocks, paper.column(document.columns), paper.frame_height, styles, stretch
+    )
     out = BytesIO()
     with _sound_epoch():
         maker = _canvas_maker(document, attachments, copies)
-        _template(document, out).build(flowables, canvasmaker=maker)
+        template = _template(document, out)
+        template.build(flowables, canvasmaker=maker)
+    most = document.most_pages
+    if most is not None and template.page > most:
+        raise LayoutError(
+            f"the {document.sheet.lower()} takes {template.page} pages of {paper.name}, "
+            f"and may take {most}; {document.shorten}"
+        )
     return out.getvalue()
 
 
@@ -106,21 +117,25 @@ def _template(document: Document, out: BytesIO) -> _SheetTemplate:
 
 
 def _page_template(document: Document, size: tuple[float, float], page: int) -> Any:
-    """One frame between header and footer, of odd pages for ``page`` 1 and of even ones for 2.
+    """The columns between header and footer, of odd pages for ``page`` 1 and of even ones for 2.
 
     ``size`` of the paper in points.
     """
     paper = document.paper
-    frame = Frame(
-        paper.left(page) * POINTS,
-        (paper.foot + paper.footer) * POINTS,
-        paper.frame_width * POINTS,
-        paper.frame_height * POINTS,
-        leftPadding=0,
-        rightPadding=0,
-        topPadding=0,
-        bottomPadding=0,
-    )
+    wide = paper.column(document.columns)
+    frames = [
+        Frame(
+            (paper.left(page) + column * (wide + COLUMN_GAP)) * POINTS,
+            (paper.foot + paper.footer) * POINTS,
+            wide * POINTS,
+            paper.frame_height * POINTS,
+            leftPadding=0,
+            rightPadding=0,
+            topPadding=0,
+            bottomPadding=0,
+        )
+        for column in range(document.columns)
+    ]
 
     def finish(canvas: SheetCanvas, _: Any) -> None:
         canvas.place_header()
@@ -128,7 +143,7 @@ def _page_template(document: Document, size: tuple[float, float], page: int) -> 
         draw_footer(Pen(canvas, paper.height), document, number, canvas.true_scale)
         canvas.true_scale = False
 
-    return PageTemplate(f"page{page}", [frame], onPageEnd=finish, pagesize=size)
+    return PageTemplate(f"page{page}", frames, onPageEnd=finish, pagesize=size)
 
 
 def _canvas_maker(

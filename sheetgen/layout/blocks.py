@@ -156,6 +156,8 @@ class Document:
     ``text_size`` is that of the body text in points, which all others follow (13 for large print).
     Pictures at true scale and the bars are drawn ``1 / printer_factor`` as large; where that is not
     1, ``factor_sentence`` says so and ``uncorrected`` names the bar that is not.
+    ``columns`` stand side by side, each as wide as :meth:`Paper.column`; a block keeps to one.
+    ``most_pages`` is how many it may take, if limited, and ``shorten`` what to change then.
     """
 
     title: str
@@ -176,3 +178,6 @@ class Document:
     printer_factor: float = 1.0
     factor_sentence: str = ""
     uncorrected: str = ""
+    columns: int = 1
+    most_pages: int | None = None
+    shorten: str = ""

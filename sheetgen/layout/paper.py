@@ -8,6 +8,9 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 
+COLUMN_GAP = 6.0
+"""Between columns, mm."""
+
 
 @dataclass(frozen=True, slots=True)
 class Paper:
@@ -44,6 +47,10 @@ class Paper:
     def frame_width(self) -> float:
         """Width that blocks may use."""
         return self.width - 2 * self.side - self.binding
+
+    def column(self, columns: int) -> float:
+        """Width of one of so many columns."""
+        return (self.frame_width - COLUMN_GAP * (columns - 1)) / columns
 
     @property
     def frame_height(self) -> float:

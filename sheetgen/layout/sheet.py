@@ -31,6 +31,7 @@ def lay_out(
     measure: Measure,
     setting: Setting,
     photographs: Mapping[str, Raster] | None = None,
+    columns: int = 1,
 ) -> Document:
     """Lay the parts out in the template's order. KeyError for a part that is not among them."""
     paper = setting.on(paper)
@@ -45,6 +46,8 @@ def lay_out(
     width, height = setting.room(paper.frame_width), setting.room(paper.frame_height)
     flags = flags_of(plan)
     desk = Desk(plan, template, fields, flags, width, height, measure, photographs or {})
+    width, height = setting.room(paper.column(columns)), setting.room(paper.frame_height)
+    desk = Desk(plan, template, fields, flags_of(plan), width, height, measure)
     blocks = [block for part in template.parts for block in parts[part.name](desk)]
     project = plan.project
     return Document(
@@ -64,6 +67,7 @@ def lay_out(
         language=template.language,
         date=project.date,
         text_size=setting.text_size,
+        columns=columns,
         **_corrected(desk, setting.printer_factor),
     )
 

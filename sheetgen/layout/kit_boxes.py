@@ -1,0 +1,101 @@
+"""Boxes of a kit: takes the turning, gives a box for so many picks that all fit into a few rows."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+
+from sheetgen.layout.desk import Desk
+from sheetgen.layout.shapes import Fill, Line, Picture, Rect, Shape, Text
+from sheetgen.layout.words import Words
+from sheetgen.plan.plan import Plan
+from sheetgen.plan.turning import Stretch
+
+BOX, PITCH, GROUP_GAP, ROW = 5.2, 5.8, 1.6, 7.4
+STOP_W, RIGHT_W = 14.5, 15.0
+MOST_ROWS = 5
+TURNS = (1, 2, 3, 4, 5, 10, 20, 40)
+"""Full turns that a box may stand for."""
+
+
+@dataclass(frozen=True, slots=True)
+class Box:
+    """A box from ``first`` to ``last`` picks woven; ``stop`` is the number of the stop after it."""
+
+    first: int
+    last: int
+    stop: int = 0
+
+
+def turn_boxes(desk: Desk, words: Words, one_pass: Sequence[Stretch]) -> tuple[Picture, int]:
+    """The rows of boxes, and the picks in a whole one."""
+    turning, holes = desk.plan.turning, desk.plan.pack.holes
+    if turning.patterned:
+        per_box = one_pass[-1].last
+        return _picture(desk, words, list(boxes_of(desk.plan, per_box)), per_box), per_box
+    for turns in TURNS:
+        per_box = turns * holes
+        boxes = list(boxes_of(desk.plan, per_box))
+        if len(_rows(desk, boxes)) <= MOST_ROWS:
+            break
+    return _picture(desk, words, boxes, per_box), per_box
+
+
+def boxes_of(plan: Plan, per_box: int) -> Iterator[Box]:
+    """Boxes of ``per_box`` picks, cut short at every stop and at the end."""
+    turning = plan.turning
+    stops = {i.pick: i.number for i in turning.interventions}
+    ends = sorted({*stops, turning.picks})
+    at = 0
+    for end in ends:
+        while at < end:
+            whole = at - at % per_box + per_box if turning.patterned else at + per_box
+            last = min(whole, end)
+            yield Box(at, last, stops.get(last, 0) if last == end else 0)
+            at = last
+
+
+def _rows(desk: Desk, boxes: Sequence[Box]) -> list[list[tuple[float, Box]]]:
+    """Boxes with their places, as many a row as the width has room for, in fives."""
+    room = desk.width - RIGHT_W
+    rows: list[list[tuple[float, Box]]] = [[]]
+    x, count = 0.0, 0
+    for box in boxes:
+        need = BOX + (STOP_W if box.stop else 0.0)
+        if rows[-1] and x + need > room:
+            rows.append([])
+            x, count = 0.0, 0
+        rows[-1].append((x, box))
+        count += 1
+        x += PITCH + (GROUP_GAP if count % 5 == 0 else 0.0)
+        if box.stop:
+            x, count = x + STOP_W, 0
+    return rows
+
+
+def _picture(desk: Desk, words: Words, boxes: Sequence[Box], per_box: int) -> Picture:
+    shapes: list[Shape] = []
+    y = 0.5
+    rows = _rows(desk, boxes)
+    spacing = desk.plan.turning.spacing
+    for row in rows:
+        for x, box in row:
+            shapes.append(Rect(x, y, BOX, BOX, 0.4))
+            if box.last - box.first != per_box:
+                told = str(box.last - box.first)
+                shapes.append(Text(x + BOX / 2, y + 4.0, told, 9, "middle"))
+            if box.stop:
+                left = x + PITCH
+                shapes += [
+                    Rect(left, y - 0.2, STOP_W - 1.6, BOX + 0.4, 0.7, Fill("#e6e6e6")),
+                    Text(left + STOP_W / 2 - 0.8, y + 4.0, words.text("stop n", n=str(box.stop)),
+                         9, "middle", True),
+                ]  # fmt: skip
+        at = desk.along(row[-1][1].last * spacing)
+        shapes.append(Text(desk.width, y + 4.0, at, 9, "end", True))
+        end = row[-1][0] + PITCH + (STOP_W if row[-1][1].stop else 0)
+        room = desk.width - desk.measure(at, 9, True) - 1
+        if end < room:
+            shapes.append(Line(end, y + 3.0, room, y + 3.0, 0.15, (0.4, 1.2)))
+        y += ROW
+    return Picture(desk.width, y, tuple(shapes), name="turn boxes")

@@ -1,0 +1,157 @@
+"""The kit sheet: one sheet of paper, two sides, in words that a child reads."""
+
+from __future__ import annotations
+
+import io
+import re
+from collections.abc import Callable
+from dataclasses import replace
+
+import pytest
+from pypdf import PdfReader
+
+from sheetgen.draw.boxes import LayoutError
+from sheetgen.draw.fonts import text_width
+from sheetgen.draw.pdf import render
+from sheetgen.layout.blocks import Document
+from sheetgen.layout.kit import kit_sheet
+from sheetgen.layout.kit_boxes import boxes_of
+from sheetgen.layout.paper import PAPERS, Setting
+from sheetgen.layout.words import named_in
+from sheetgen.model.template import Template
+from sheetgen.plan.plan import Plan
+from sheetgen.read.templates import read_template
+from sheetgen.resources import data_folder
+
+CORD = "piece: Q\nform: cord\nyarns: {a: {diameter: 0.5 mm}}\n"
+WIDE = "piece: Q\nform: band\nyarns: {a: {diameter: 0.3 mm}}\ntablets: 300\nlength: 30 cm\n"
+
+
+@pytest.fixture(scope="module")
+def kit_template() -> Callable[[str], Template]:
+    def get(language: str) -> Template:
+        folder = data_folder("templates")
+        folder = folder if language == "english" else folder / language
+        result = read_template((folder / "kit.yaml").read_bytes())
+        assert result.template is not None, result.diagnostics
+        return result.template
+
+    return get
+
+
+def pages(document: Document) -> list[str]:
+    return [page.extract_text() for page in PdfReader(io.BytesIO(render(document))).pages]
+
+
+@pytest.mark.parametrize("printing", ["A4-english", "Letter-english", "Letter-german"])
+def test_every_example_goes_onto_the_two_sides_of_a_sheet(
+    example: str,
+    printing: str,
+    example_plan: Callable[[str], Plan],
+    kit_template: Callable[[str], Template],
+):
+    paper, language = printing.split("-")
+    document = kit_sheet(example_plan(example), kit_template(language), PAPERS[paper], text_width)
+    assert len(pages(document)) == 2
+
+
+@pytest.mark.parametrize("text", [f"{CORD}tablets: 6\nlength: 3 m", WIDE])
+def test_so_do_the_longest_and_the_widest(
+    text: str, plan_of: Callable[[str], Plan], kit_template: Callable[[str], Template]
+):
+    document = kit_sheet(plan_of(text), kit_template("english"), PAPERS["A4"], text_width)
+    assert len(pages(document)) == 2
+
+
+def test_what_does_not_fit_is_named_with_what_to_shorten(
+    plan_of: Callable[[str], Plan], kit_template: Callable[[str], Template]
+):
+    # combinatorics: four holes of two yarns and two ways of threading make 2 x 2^4 = 32 tablets
+    lines = [
+        f"{way} {' '.join('ab'[n >> k & 1] for k in range(4))}" for way in "SZ" for n in range(16)
+    ]
+    text = f"{WIDE.replace('300', '{number: 300, draft: [' + ', '.join(lines) + ']}')}"
+    plan = plan_of(text.replace("}}\n", "}, b: {diameter: 0.3 mm}}\n", 1))
+    document = kit_sheet(plan, kit_template("english"), PAPERS["A4"], text_width)
+    assert "“tablets”: 32 are threaded differently" in document.shorten
+    with pytest.raises(LayoutError, match="tablets"):
+        render(replace(document, most_pages=1))
+
+
+def test_boxes_hold_every_pick_once(example: str, example_plan: Callable[[str], Plan]):
+    plan = example_plan(example)
+    for per_box in (4, 12, 24):
+        boxes = list(boxes_of(plan, per_box))
+        assert [b.first for b in boxes[1:]] == [b.last for b in boxes[:-1]]
+        assert (boxes[0].first, boxes[-1].last) == (0, plan.turning.picks)
+        assert all(0 < b.last - b.first <= per_box for b in boxes)
+        stops = {b.last: b.stop for b in boxes if b.stop}
+        assert stops == {i.pick: i.number for i in plan.turning.interventions}
+
+
+def sentences(template: Template) -> dict[tuple[str, ...], tuple[str, tuple[str, ...]]]:
+    found = {("words", k): (w, ()) for k, w in template.words.items()}
+    for part in template.parts:
+        found[part.name, "heading"] = (part.heading, ())
+        found |= {(part.name, "words", k): (w, ()) for k, w in part.words.items()}
+        for name, lines in part.lists.items():
+            found |= {(part.name, name, line.key): (line.say, line.when) for line in lines}
+    return found
+
+
+def test_both_languages_say_the_same(kit_template: Callable[[str], Template]):
+    english, german = (sentences(kit_template(name)) for name in ("english", "german"))
+    assert list(english) == list(german)
+    for place, (sentence, when) in english.items():
+        assert german[place][1] == when, place
+        assert set(named_in(sentence)) == set(named_in(german[place][0])), place
+        told = re.sub(r"\{[^}]*\}|[^A-Za-z]", "", sentence)
+        if len(told) > 12:
+            assert sentence != german[place][0], place
+
+
+def read_aloud(template: Template) -> list[str]:
+    """Every sentence of the lists: what a guest must follow, a figure read as a number."""
+    lines = [ln.say for part in template.parts for lns in part.lists.values() for ln in lns]
+    plain = [re.sub(r"\{[^}]*\}", "ten", line).replace("**", "") for line in lines]
+    return [s for line in plain for s in re.split(r"[.?!:|]+", line) if re.search("[a-z]", s)]
+
+
+def english_syllables(word: str) -> int:
+    """Groups of vowels, without a mute e at the end (a usual rule, no source)."""
+    word = re.sub(r"(?<![aeiouyl])e$|(?<=[^td])ed$", "", word.lower())
+    return max(1, len(re.findall("[aeiouy]+", word)))
+
+
+def test_a_child_of_12_reads_the_english(kit_template: Callable[[str], Template]):
+    """Published: Kincaid et al. 1975, grade = 0.39 words per sentence
+    + 11.8 syllables per word - 15.59. A child of 12 is in about grade 6 or 7."""
+    found = read_aloud(kit_template("english"))
+    words = [word for sentence in found for word in re.findall("[A-Za-z]+", sentence)]
+    syllables = sum(map(english_syllables, words))
+    assert 0.39 * len(words) / len(found) + 11.8 * syllables / len(words) - 15.59 < 6
+
+
+def test_a_child_of_12_reads_the_german(kit_template: Callable[[str], Template]):
+    """Published: Bamberger and Vanecek 1984, first Wiener Sachtextformel
+    = 0.1935 MS + 0.1672 SL + 0.1297 IW - 0.0327 ES - 0.875, as a school year: share (%) of words
+    of three syllables or more, words per sentence, share of more than six letters, of one
+    syllable. A child of 12 is in year 6 or 7."""
+    found = read_aloud(kit_template("german"))
+    words = [word for sentence in found for word in re.findall("[A-Za-zäöüÄÖÜß]+", sentence)]
+    sounds = [max(1, len(re.findall("ei|ie|eu|äu|au|[aeiouyäöü]", w.lower()))) for w in words]
+    n = len(words)
+    long = 100 * sum(s >= 3 for s in sounds) / n
+    letters = 100 * sum(len(w) > 6 for w in words) / n
+    short = 100 * sum(s == 1 for s in sounds) / n
+    year = 0.1935 * long + 0.1672 * n / len(found) + 0.1297 * letters - 0.0327 * short - 0.875
+    assert year < 6
+
+
+def test_large_print_may_take_two_sheets(
+    example: str, example_plan: Callable[[str], Plan], kit_template: Callable[[str], Template]
+):
+    document = kit_sheet(
+        example_plan(example), kit_template("english"), PAPERS["A4"], text_width, Setting(True)
+    )
+    assert len(pages(document)) <= 4
