@@ -7,7 +7,7 @@ from dataclasses import replace
 
 from sheetgen.layout.blocks import Block, Figure, Para, Run, Runs, SideBySide, Together
 from sheetgen.layout.desk import Desk
-from sheetgen.layout.shapes import Circle, Line, Path, Picture, Rect, Shape, Text
+from sheetgen.layout.shapes import Circle, Line, Path, Photo, Picture, Rect, Shape, Text
 
 BESIDE = 48.0
 """Least room for steps beside a picture, mm."""
@@ -47,5 +47,7 @@ def _scaled(shape: Shape, k: float) -> Shape:
         case Path(moves):
             scaled = ((pen, *(float(n) * k for n in numbers)) for pen, *numbers in moves)
             return replace(shape, moves=tuple(scaled))
+        case Photo(x, y, w, h):
+            return replace(shape, x=x * k, y=y * k, w=w * k, h=h * k)
         case Text(x, y):
             return replace(shape, x=x * k, y=y * k)

@@ -60,11 +60,11 @@ def test_a_tablet_can_be_cut_from_either_card():
     assert EDGE - HOLE / 2 > HOLE
 
 
-@pytest.mark.parametrize(("paper", "factor"), [("A4", 1.0), ("A5", 1.0), ("Letter", 0.97)])
+@pytest.mark.parametrize(("sheet", "factor"), [("A4", 1.0), ("A5", 1.0), ("Letter", 0.97)])
 def test_all_tablets_are_there_with_both_faces_at_their_size(
-    paper: str, factor: float, plan_of: Callable[[str], Plan], cutouts: Callable[..., bytes]
+    sheet: str, factor: float, plan_of: Callable[[str], Plan], cutouts: Callable[..., bytes]
 ):
-    pdf = cutouts(plan_of(f"{CORD}tablets: 14"), paper, factor)
+    pdf = cutouts(plan_of(f"{CORD}tablets: 14"), sheet, factor)
     # geometry: a printer that makes 0.97 of everything makes 57 mm of 58.76 mm
     assert sum(map(len, outlines(pdf, SIDE / factor))) == 2 * 14
     assert sum(map(len, outlines(pdf, HOLE / factor))) == 2 * 14 * 4
