@@ -6,6 +6,7 @@ A command is imported only when it runs or tells its own help: none waits for th
 from __future__ import annotations
 
 import gc
+import os
 import sys
 from collections.abc import Sequence
 from importlib import import_module
@@ -29,6 +30,7 @@ COMMANDS = {
     "recover": "Get a description back out of a sheet.",
     "file": "File a piece under the next number.",
     "register": "List all pieces below a folder.",
+    "schema": "Give editors what they need to complete and check descriptions.",
 }
 """Name -> its line in the list; the command ``x`` is ``x_command`` of ``commands/x.py``."""
 
@@ -97,7 +99,11 @@ class Program(click.Group):
             return None
         module = import_module(f"sheetgen.cli.commands.{cmd_name}")
         command: click.Command = getattr(module, f"{cmd_name}_command")
-        return command
+        if "_SHEETGEN_COMPLETE" not in os.environ:
+            return command
+        from sheetgen.cli.completing import with_files
+
+        return with_files(command)
 
     def format_commands(self, ctx: click.Context, formatter: click.HelpFormatter) -> None:
         """The list of commands, without importing any."""
