@@ -30,7 +30,7 @@ COMMANDS = {
     "recover": "Get a description back out of a sheet.",
     "file": "File a piece under the next number.",
     "register": "List all pieces below a folder.",
-    "schema": "Give editors what they need to complete and check descriptions.",
+    "schema": "Let your editor complete and check descriptions.",
 }
 """Name -> its line in the list; the command ``x`` is ``x_command`` of ``commands/x.py``."""
 
