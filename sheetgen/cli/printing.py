@@ -22,7 +22,7 @@ if TYPE_CHECKING:
 
 _PAGE = re.compile(rb"/Type\s*/Page\b(?!s)")
 
-OF_KITS = ("kit",)
+OF_KITS = ("kit", "cutouts")
 """Sheets of the kit's piece, if the description has a kit."""
 
 

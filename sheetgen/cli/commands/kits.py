@@ -24,21 +24,17 @@ MOST_PEOPLE, MOST_SPARES = 5000, 500
 """As in the description's own ``people`` and ``spares``."""
 
 
-def _number(least: int, most: int) -> click.IntRange:
-    return click.IntRange(least, most)
-
-
 @click.command("kits", epilog="Example: sheetgen kits garter.yaml --people 12 --out to-print")
 @click.argument("project", type=Path)
 @click.option(
     "--people",
-    type=_number(1, MOST_PEOPLE),
+    type=click.IntRange(1, MOST_PEOPLE),
     metavar="NUMBER",
     help="Guests; left out, “people” under “kit” in PROJECT.",
 )
 @click.option(
     "--spares",
-    type=_number(0, MOST_SPARES),
+    type=click.IntRange(0, MOST_SPARES),
     metavar="NUMBER",
     help="Bags beyond one a guest; left out, “spares” under “kit”, or none.",
 )
@@ -95,25 +91,25 @@ def _print(
     press: Press,
     numbered: bool,
 ) -> int:
-    """Both files, whole or not at all."""
-    from sheetgen.cli.printing import default_name, fault_of, make_sheet
+    """A file for each sheet, each whole or not at all."""
+    from sheetgen.cli.printing import OF_KITS, default_name, fault_of, make_sheet
 
-    targets = {sheet: default_name(about.file, sheet, out) for sheet in ("organiser", "kit")}
+    sheets = ("organiser", *(sheet for sheet in OF_KITS if sheet in SHEETS))
+    targets = {sheet: default_name(about.file, sheet, out) for sheet in sheets}
     for target in targets.values():
         if fault := fault_of(target, about.file):
             return failed(fault, target)
     tell(about, about.diagnostics)
-    with progress("printing the organiser’s sheet"):
-        printed = make_sheet(about, "organiser", press, templates, subject=kits)
-    if code := _written(printed, targets["organiser"], about):
-        return code
-    if "kit" not in SHEETS:
-        return DONE
-    marks = kits.bags if numbered else 0
-    with progress("printing kit sheets", of=marks) as work:
-        copies = _copies(about, templates, marks, work.step)
-        printed = make_sheet(about, "kit", press, templates, subject=kits.plan, copies=copies)
-    return _written(printed, targets["kit"], about)
+    for sheet in sheets:
+        marks = kits.bags if numbered and sheet == "kit" else 0
+        with progress(f"printing {sheet} sheets", of=marks) as work:
+            copies = _copies(about, templates, marks, work.step)
+            subject = kits if sheet == "organiser" else kits.plan
+            printed = make_sheet(about, sheet, press, templates, subject=subject, copies=copies)
+        often = 1 if sheet == "organiser" or marks else kits.bags
+        if code := _written(printed, targets[sheet], about, often):
+            return code
+    return DONE
 
 
 def _copies(about: Outcome, templates: str | None, bags: int, step: object) -> Copies | None:
@@ -129,8 +125,8 @@ def _copies(about: Outcome, templates: str | None, bags: int, step: object) -> C
     return Copies(marks, lambda _: step())  # type: ignore[operator]
 
 
-def _written(printed: Printed, target: Path, about: Outcome) -> int:
-    """Write what was printed and say so, or why not."""
+def _written(printed: Printed, target: Path, about: Outcome, often: int) -> int:
+    """Write what was printed and say so with how often it is wanted, or why not."""
     from sheetgen.cli.printing import write
 
     told: tuple[Diagnostic, ...] = printed.diagnostics
@@ -144,4 +140,5 @@ def _written(printed: Printed, target: Path, about: Outcome) -> int:
     if fault := write(printed.pdf, target):
         return failed(fault, target)
     pages = f"{printed.pages} page{'' if printed.pages == 1 else 's'}"
-    return done(f"wrote {target}: {pages}")
+    wanted = f"; print it {often} times" if often > 1 else ""
+    return done(f"wrote {target}: {pages}{wanted}")
