@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import errno
 import os
 import re
 import secrets
@@ -30,6 +31,8 @@ def write_whole(path: Path, data: bytes) -> None:
     lying about, also after an interruption.
     """
     target = Path(os.path.realpath(path))
+    if target.exists() and not target.is_file():  # else a device would become a file
+        raise OSError(errno.EINVAL, "not an ordinary file", str(path))
     beside = _written_beside(target.parent, data)
     try:
         with suppress(FileNotFoundError):

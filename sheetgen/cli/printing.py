@@ -55,6 +55,10 @@ def fault_of(out: Path, description: Path) -> Diagnostic | None:
     try:
         if out.is_dir():
             return file_error("unwritable-file", "this is a folder, not a file", given=str(out))
+        if out.exists() and not out.is_file():
+            return file_error(
+                "unwritable-file", "this is a device or a pipe, not a file", given=str(out)
+            )
         if not out.absolute().parent.is_dir():
             hint = "make the folder first"
             return file_error(

@@ -22,7 +22,7 @@ if TYPE_CHECKING:
     from sheetgen.plan.plan import Plan
     from sheetgen.read import ReadResult
 
-MOST_BYTES = 2_000_000
+MOST_BYTES = 500_000
 """A description larger than this is a mistake; it is not even read to its end."""
 
 _REASONS = {

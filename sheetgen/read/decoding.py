@@ -9,7 +9,7 @@ import unicodedata
 from sheetgen.diagnostics import Span
 from sheetgen.read.findings import Findings
 
-MOST_BYTES = 2_000_000
+MOST_BYTES = 500_000
 
 INVISIBLE = re.compile(r"[\x00-\x08\x0b-\x1f\x7f-\x9f\u2028\u2029\ud800-\udfff\ufeff\ufffe\uffff]")
 """What does not belong in a text; U+2028 and U+2029 would count as line ends, U+FEFF hides."""
@@ -30,11 +30,14 @@ _OTHER_FILES = (
 
 _HARD = "\xa0\u1680\u2000-\u200a\u202f\u205f\u3000"
 _HARD_SPACE = re.compile(
-    rf"^[ \t]*(?P<margin>[ {_HARD}]*[{_HARD}][ {_HARD}]*)"
-    rf"|(?:^|[{{,])[ \t]*(?:- +)?[^\W\d][\w -]*:(?P<colon>[ ]*[{_HARD}][ {_HARD}]*)",
+    rf"^[ \t]*+(?P<margin>[{_HARD}][ {_HARD}]*+)"
+    rf"|(?:^|[{{,])[ \t]*+(?:- ++)?[^\W\d][\w -]*+:(?P<colon>[ ]*+[{_HARD}][ {_HARD}]*+)",
     re.MULTILINE,
 )
-"""Spaces that only look like one, where the place of a space decides what is meant."""
+"""Spaces that only look like one, where the place of a space decides what is meant.
+
+Nothing in it goes back (``*+``), so that a long line takes its length and not the square of it.
+"""
 
 _MOST_TOLD = 10
 _LONGEST_COMPOSED = 1000

@@ -22,8 +22,8 @@ from sheetgen.read.syntax import Plain, in_plain_words
 from sheetgen.read.tree import Items, Node, Pairs, Refused, Text
 
 DEEPEST = 40
-MOST_NODES = 50_000
-"""The parser takes a second for so many; no description has a tenth of it."""
+MOST_NODES = 20_000
+"""The parser takes half a second for so many; no description has a tenth of it."""
 
 _LOST_COLOUR = re.compile(r"[ \t]+#[0-9A-Fa-f]{6}\b")
 
