@@ -104,7 +104,7 @@ def _told(desk: Desk, told: Told | None, unit: Unit, bold: bool = False) -> Runs
         return ()
     value = _written(desk, told.value, unit)
     if told.high > told.low:
-        low, high = _written(desk, told.low, unit), _written(desk, told.high, unit)
+        low, high = (_written(desk, end, unit, single=True) for end in (told.low, told.high))
         if low != high:
             number, _, sign = low.partition("\u00a0")
             high = high.removeprefix("× ")
@@ -139,15 +139,17 @@ def _rounded(difference: float, of: float, unit: Unit) -> float:
 
 def _signed(desk: Desk, difference: float, unit: Unit) -> str:
     """A difference with its sign; nothing has none."""
-    size = _written(desk, abs(difference), unit)
+    size = _written(desk, abs(difference), unit, single=True)
     if not any(digit in size for digit in "123456789"):
         return size
     sign = "+" if difference > 0 else "−"
     return sign + size.removeprefix("× ")
 
 
-def _written(desk: Desk, value: float, unit: Unit) -> str:
+def _written(desk: Desk, value: float, unit: Unit, single: bool = False) -> str:
+    """A value with its unit; ``single``: in metric units alone where both are wanted."""
     units = desk.plan.project.units
+    units = "mm" if single and units == "both" else units
     if unit == "picks per min":
         return amounts.plain(value, 1, desk.writing)
     return written(value, unit, units, desk.writing)

@@ -199,3 +199,13 @@ def test_the_middle_strokes_of_s_and_z(example_plan):
         slopes[stroke["x0"]] = (v - y) * (u - x)
     left, right = sorted(slopes)
     assert slopes[left] > 0 > slopes[right], "y runs down the page"
+
+
+def test_where_both_units_are_wanted_differences_stay_short(plan_of):
+    text = (
+        "piece: Q\nform: cord\nlength: 1 m\ntablets: 4\nunits: both\n"
+        "yarns: {a: {diameter: 0.5 mm}}\nmade: {length: 1.1 m, warp end: 1.6 m}"
+    )
+    found = flat(text_of(sheet(plan_of(text))))
+    assert "1.1 m / 43 5/16 in" in found  # 1100 / 25.4 = 43.3 in
+    assert "to plan +10 cm (+10 %)" in found
