@@ -43,11 +43,9 @@ def lay_out(
     }
     fields = Fields(plan, described(plan, template) | own, writing_of(template))
     # A drawing at true scale grows by the printer's factor when it is drawn, so all get less room.
-    width, height = setting.room(paper.frame_width), setting.room(paper.frame_height)
+    width, height = setting.room(paper.column(columns)), setting.room(paper.frame_height)
     flags = flags_of(plan)
     desk = Desk(plan, template, fields, flags, width, height, measure, photographs or {})
-    width, height = setting.room(paper.column(columns)), setting.room(paper.frame_height)
-    desk = Desk(plan, template, fields, flags_of(plan), width, height, measure)
     blocks = [block for part in template.parts for block in parts[part.name](desk)]
     project = plan.project
     return Document(

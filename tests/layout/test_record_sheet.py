@@ -207,5 +207,5 @@ def test_where_both_units_are_wanted_differences_stay_short(plan_of):
         "yarns: {a: {diameter: 0.5 mm}}\nmade: {length: 1.1 m, warp end: 1.6 m}"
     )
     found = flat(text_of(sheet(plan_of(text))))
-    assert "1.1 m / 43 5/16 in" in found  # 1100 / 25.4 = 43.3 in
+    assert "43 5/16 in" in found  # 1100 / 25.4 = 43.307, 5/16 = 0.3125
     assert "to plan +10 cm (+10 %)" in found
