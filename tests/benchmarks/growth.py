@@ -1,14 +1,16 @@
-"""How long the engine takes, beside plain additions timed in the same run.
-
-Run it by hand: ``python tests/benchmarks/plan_growth.py``. It prints medians and their ratios and
-fails nothing: a slow machine is not a mistake.
-"""
+"""How the time grows with picks, tablets, beads and records, beside plain additions in one run."""
 
 from __future__ import annotations
 
+import resource
 import statistics
+import tempfile
 import time
 from collections.abc import Callable
+from pathlib import Path
+
+from pieces import different
+from timing import PROGRAM, process, seconds, table
 
 from sheetgen.model.pack import DraftLine, Group, HoleColour, Tablets
 from sheetgen.model.project import Project
@@ -16,6 +18,7 @@ from sheetgen.model.turning import Move, Turns
 from sheetgen.model.values import Reading
 from sheetgen.model.yarn import Yarn
 from sheetgen.plan.planner import make_plan
+from sheetgen.read import read_description
 
 ADDITIONS = 30_000_000
 SPACING = 2.8
@@ -68,16 +71,52 @@ def additions(count: int = ADDITIONS) -> float:
     return total
 
 
+def string(beads: int) -> bytes:
+    """The description of a straight string of so many beads, of two sizes by turns."""
+    return f"""piece: a string
+form: straight
+yarns: {{red: {{fibre: wool, diameter: 0.5 mm}}}}
+tablets: {{number: 3, threaded: S}}
+beads:
+  kinds: {{small: {{diameter: 6 mm, hole: 4 mm}}, large: {{diameter: 9 mm, hole: 4 mm}}}}
+  order: [small{f", {{repeat: {beads - 1}, of: [large]}}" if beads > 1 else ""}]
+""".encode()
+
+
+def planned(data: bytes) -> None:
+    """Read and plan; a description with mistakes would measure nothing."""
+    project = read_description(data).project
+    if project is None or make_plan(project).plan is None:
+        raise SystemExit("a description of the benchmark cannot be planned")
+
+
+def records(count: int) -> tuple[float, int]:
+    """Seconds to read and list so many records as a process, and its peak memory in MB."""
+    with tempfile.TemporaryDirectory() as folder:
+        different(Path(folder), count)
+        taken = seconds(process([*PROGRAM, "register", folder, "--csv", Path(folder) / "out.csv"]))
+        return taken, resource.getrusage(resource.RUSAGE_CHILDREN).ru_maxrss // 1000
+
+
 def main() -> None:
-    """Print the table."""
+    """Print the tables."""
     floor = median(additions, 3)
-    print(f"{ADDITIONS:,} float additions: {floor:.3f} s")
-    print(f"{'tablets':>8} {'picks':>8} {'s':>9} {'of the additions':>17}")
+    print(f"{ADDITIONS:,} float additions: {floor:.3f} s\n")
+    rows = []
     for tablets in (1, 10, 100, 300):
         for picks in (10, 100, 1_000, 10_000, 100_000):
             project = band(tablets, picks)
             taken = median(lambda project=project: make_plan(project))
-            print(f"{tablets:>8} {picks:>8} {taken:>9.4f} {taken / floor:>17.4f}")
+            rows.append((tablets, picks, 1000 * taken, taken / floor))
+    table(("tablets", "picks", "ms to plan", "of the additions"), rows)
+    rows = []
+    for beads in (1, 10, 100, 1_000, 2_000):
+        data = string(beads)
+        taken = median(lambda data=data: planned(data))
+        rows.append((beads, 1000 * taken, taken / floor))
+    table(("beads", "ms to read and plan", "of the additions"), rows)
+    rows = [(count, *records(count)) for count in (1, 10, 100, 1_000, 10_000)]
+    table(("records", "s to register, as a process", "peak memory, MB"), rows)
 
 
 if __name__ == "__main__":
