@@ -123,7 +123,7 @@ def as_json(found: Found) -> str:
     return json.dumps(content, indent=2, ensure_ascii=False)
 
 
-def as_pdf(found: Found, templates: str, paper: str) -> bytes:
+def as_pdf(found: Found, folder: str, templates: str, paper: str) -> bytes:
     """The register with its index."""
     from sheetgen.draw.pdf import render
     from sheetgen.layout.paper import PAPERS
@@ -132,7 +132,13 @@ def as_pdf(found: Found, templates: str, paper: str) -> bytes:
     template = shipped(SHEET, templates).template
     assert template is not None, "the program's own templates are sound"
     document = register_sheet(
-        found.rows, found.twice, found.unread, template, PAPERS[paper], all_seen=found.all_seen
+        found.rows,
+        found.twice,
+        found.unread,
+        template,
+        PAPERS[paper],
+        folder=folder,
+        all_seen=found.all_seen,
     )
     return render(document)
 

@@ -13,7 +13,7 @@ from sheetgen.layout.words import Words, filled, plain, writing_of
 from sheetgen.model.template import Template
 from sheetgen.plan.rows import Row
 
-WIDTHS = (0.15, 0.36, 0.13, 0.19, 0.17)
+WIDTHS = (0.14, 0.29, 0.13, 0.22, 0.22)
 INDEX = (0.4, 0.6)
 """Columns of the pieces and of an index, shares of the width."""
 IN_ONE_TABLE = 200
@@ -30,10 +30,12 @@ def register_sheet(
     paper: Paper,
     setting: Setting = AS_IT_IS,
     *,
+    folder: str = "",
     all_seen: bool = True,
 ) -> Document:
     """Pieces by number; an index by find, yarn and year; what has to be looked into.
 
+    ``folder`` is the name of the folder that was read, for the head of the page.
     ``twice`` has the files of each number that several records have, ``unread`` files and why.
     """
     words = template.words
@@ -51,7 +53,7 @@ def register_sheet(
     return Document(
         title=f"{words['title']} · {count}",
         sheet=words["title"],
-        header=words["title"],
+        header=folder or words["title"],
         version=filled(words["version"], {"pieces": count}),
         paper=paper,
         blocks=tuple(blocks),

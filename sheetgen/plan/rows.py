@@ -48,7 +48,10 @@ class Row:
 
 
 def row_of(plan: Plan, file: str) -> Row:
-    """What the register keeps of a piece that was described in ``file``."""
+    """What the register keeps of a piece that was described in ``file``.
+
+    Planned without what other pieces taught, so that a row depends on nothing but its record.
+    """
     project, made = plan.project, plan.project.made
     figures = plan.figures
     long = figures.get("finished_length") or figures.get("cord_length")

@@ -36,6 +36,8 @@ def register_command(
 
     if fault := listing.fault_of(out, csv_file, templates):
         return failed(fault, out or csv_file or folder)
+    if not folder.is_dir():
+        return failed(file_error("unreadable-folder", "there is no such folder"), folder)
     try:
         with progress("reading records") as work:
             found = records_below(folder, work.step)
@@ -43,7 +45,7 @@ def register_command(
         return failed(file_error("unreadable-folder", reason(problem)), folder)
     files = []
     if out is not None:
-        files.append((out, listing.as_pdf(found, templates, paper)))
+        files.append((out, listing.as_pdf(found, folder.resolve().name, templates, paper)))
     if csv_file is not None:
         files.append((csv_file, listing.as_csv(found)))
     for file, data in files:
