@@ -4,11 +4,10 @@ from __future__ import annotations
 
 from pathlib import Path
 
-from sheetgen.cli import printing, sets, terminal
+from sheetgen.cli import printing, sets
 from sheetgen.cli.press import Press
 from sheetgen.cli.run import Outcome, file_error
-from sheetgen.cli.telling import AT_FAULT, DONE, failed, tell
-from sheetgen.cli.terminal import say
+from sheetgen.cli.telling import AT_FAULT, done, failed, tell
 from sheetgen.plan.choice import ALL, Choice
 
 SHEET = "choice"
@@ -50,5 +49,4 @@ def print_page(
         return failed(file_error("does-not-fit", str(problem), hint=hint), planned.file)
     if fault := printing.write(pdf, out):
         return failed(fault, out)
-    say(terminal.seen(f"wrote {out}: {len(usable)} of {len(choice.candidates)} yarns to compare"))
-    return DONE
+    return done(f"wrote {out}: {len(usable)} of {len(choice.candidates)} yarns to compare")

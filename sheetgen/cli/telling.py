@@ -39,9 +39,14 @@ quiet_option = click.option(
 
 def done(text: str) -> int:
     """Say in a line what was done, unless --quiet was typed, and give the exit code for it."""
-    if not click.get_current_context().meta.get(_QUIET, False):
+    if not quiet():
         say(terminal.seen(text))
     return DONE
+
+
+def quiet() -> bool:
+    """True where --quiet was typed: nothing is said of what went well."""
+    return bool(click.get_current_context().meta.get(_QUIET, False))
 
 
 def failed(fault: Diagnostic, file: Path) -> int:

@@ -9,6 +9,8 @@ import time
 
 import pytest
 
+from sheetgen.cli.main import COMMANDS
+
 SCRIPT = (
     "import time\n"
     "from sheetgen.cli.progress import progress\n"
@@ -87,3 +89,9 @@ def test_ctrl_c_while_the_program_comes_up_gives_no_traceback(after):
         _, err = process.communicate(timeout=20)
     assert b"Traceback" not in err
     assert process.returncode == 130
+
+
+@pytest.mark.parametrize("name", sorted({*COMMANDS} - {"plan", "schema"}))
+def test_every_command_that_says_what_it_did_can_be_quiet(run, name):
+    """All but those whose whole work is to show something."""
+    assert "--quiet" in run(name, "--help").stdout

@@ -12,7 +12,7 @@ import click
 
 from sheetgen.cli import terminal
 from sheetgen.cli.press import Press, press_options
-from sheetgen.cli.telling import AT_FAULT, DONE, failed, tell
+from sheetgen.cli.telling import AT_FAULT, DONE, done, failed, quiet, quiet_option, tell
 from sheetgen.cli.terminal import say
 
 if TYPE_CHECKING:
@@ -36,6 +36,7 @@ if TYPE_CHECKING:
 @click.option("--templates", metavar="DIR", help="Sentences for that page: german, or a folder.")
 @click.option("--json", "as_json", is_flag=True, help="Write JSON, of all yarns.")
 @press_options
+@quiet_option
 def choose_command(
     project: Path,
     stash: Path,
@@ -146,9 +147,10 @@ def _take(
         return DONE
     if fault := taking.write_back(about.file, about.data, data):
         return failed(fault, about.file)
-    say(terminal.seen(f"wrote {about.file}: {name} in the place of {target}"))
-    say(taking.lines_to_paste(about.data, data))
-    return DONE
+    code = done(f"wrote {about.file}: {name} in the place of {target}")
+    if not quiet():
+        say(taking.lines_to_paste(about.data, data))
+    return code
 
 
 def _book_off(about: Outcome, project: Project, chest: Outcome, stash: Stash) -> int:
@@ -161,9 +163,10 @@ def _book_off(about: Outcome, project: Project, chest: Outcome, stash: Stash) ->
         return AT_FAULT
     if fault := taking.write_back(chest.file, chest.data, data):
         return failed(fault, chest.file)
-    say(terminal.seen(f"wrote {chest.file}: booked off for {project.piece}"))
-    say(taking.lines_to_paste(chest.data, data))
-    return DONE
+    code = done(f"wrote {chest.file}: booked off for {project.piece}")
+    if not quiet():
+        say(taking.lines_to_paste(chest.data, data))
+    return code
 
 
 def _kept(names: list[str], target: str) -> str:

@@ -7,9 +7,7 @@ from pathlib import Path
 
 import click
 
-from sheetgen.cli import terminal
-from sheetgen.cli.telling import AT_FAULT, DONE, failed, tell
-from sheetgen.cli.terminal import say
+from sheetgen.cli.telling import AT_FAULT, done, failed, quiet_option, tell
 
 
 def _prefix(context: click.Context, option: click.Parameter, value: str) -> str:
@@ -32,6 +30,7 @@ def _prefix(context: click.Context, option: click.Parameter, value: str) -> str:
 )
 @click.option("--replace", "again", is_flag=True, help="Put it in the place of what is filed.")
 @click.option("--templates", metavar="DIR", help="Sentences of the record, as for print.")
+@quiet_option
 def file_command(
     project: Path, folder: Path, prefix: str, again: bool, templates: str | None
 ) -> int:
@@ -56,5 +55,4 @@ def file_command(
         tell(filed, filed.diagnostics)
         return AT_FAULT
     place, number = filed
-    say(terminal.seen(f"filed {project} as {number}: {place}"))
-    return DONE
+    return done(f"filed {project} as {number}: {place}")

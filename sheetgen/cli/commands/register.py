@@ -9,7 +9,7 @@ import click
 
 from sheetgen.cli import terminal
 from sheetgen.cli.press import PAPERS
-from sheetgen.cli.telling import AT_FAULT, DONE, failed
+from sheetgen.cli.telling import AT_FAULT, DONE, failed, quiet, quiet_option
 from sheetgen.cli.terminal import say
 
 if TYPE_CHECKING:
@@ -25,6 +25,7 @@ if TYPE_CHECKING:
 @click.option(
     "--templates", default="english", metavar="NAME", help="Words of the PDF: english, german."
 )
+@quiet_option
 def register_command(
     folder: Path, out: Path | None, csv_file: Path | None, as_json: bool, paper: str, templates: str
 ) -> int:
@@ -51,7 +52,8 @@ def register_command(
     for file, data in files:
         if fault := listing.write(data, file):
             return failed(fault, file)
-        say(terminal.seen(f"wrote {file}: {listing.counted(found)}"), error=as_json)
+        if not quiet():
+            say(terminal.seen(f"wrote {file}: {listing.counted(found)}"), error=as_json)
     if as_json:
         say(listing.as_json(found))
     elif out is None and csv_file is None:
