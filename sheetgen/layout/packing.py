@@ -17,8 +17,8 @@ COLUMN = 9.0
 """Tick boxes and their distances, mm."""
 NUMBER = 11.0
 """Room for a bag's number, mm."""
-TOGETHER = 10
-"""Bags that stand under one row of numbers."""
+TOGETHER = 13
+"""Bags that stand under one row of numbers: two such blocks go on A4 and on Letter."""
 SMALL = 9.0
 
 

@@ -90,17 +90,23 @@ def best_fit(lengths: Counts, demand: Counts, whole: int) -> list[Counts]:
     room: list[int] = []
     held: list[list[int]] = []
     for kind, (length, number) in enumerate(zip(lengths, demand, strict=True)):
-        for _ in range(number):
-            fits = [i for i, left in enumerate(room) if left >= length]
-            if fits:
-                at = min(fits, key=lambda i: room[i])
-            else:
-                at = len(room)
-                room.append(whole)
-                held.append([0] * len(lengths))
-            room[at] -= length
-            held[at][kind] += 1
+        left = number
+        # The ball with the least room goes on having the least, so it is filled before the next.
+        for at in sorted(range(len(room)), key=room.__getitem__):
+            left -= _put(room, held, at, kind, length, left)
+        while left:
+            room.append(whole)
+            held.append([0] * len(lengths))
+            left -= _put(room, held, len(room) - 1, kind, length, left)
     return [tuple(counts) for counts in held]
+
+
+def _put(room: list[int], held: list[list[int]], at: int, kind: int, length: int, left: int) -> int:
+    """Cut as many of a length from one ball as it has room for; how many."""
+    number = min(left, room[at] // length)
+    room[at] -= number * length
+    held[at][kind] += number
+    return number
 
 
 def least_balls(lengths: Counts, demand: Counts, whole: int) -> int:

@@ -78,3 +78,26 @@ def test_check_looks_at_the_kit_too(run, tmp_path):
     done = run("check", file)
     assert done.exit_code == 1
     assert ":6:17: error: kit: “lenght” is not a key" in done.stdout
+
+
+def test_sentences_of_one_s_own_may_name_the_bags(run, workshop, tmp_path):
+    own = tmp_path / "own"
+    own.mkdir()
+    text = 'parts: {checks: {list: {bags: "Bags in the chest: {bags}."}}}'
+    (own / "organiser.yaml").write_text(text)
+    done = run("kits", workshop, "--templates", own)
+    assert done.exit_code == 0, done.stderr
+    with pdfplumber.open(tmp_path / "workshop-organiser.pdf") as pdf:
+        text = "".join(page.extract_text() for page in pdf.pages)
+    assert "Bags in the chest: 16." in text
+
+
+def test_a_booklet_of_kits_is_refused(run, workshop):
+    done = run("kits", workshop, "--booklet")
+    assert done.exit_code == 2
+    assert "without --booklet" in done.stderr
+
+
+def test_plan_tells_of_the_kit(run, workshop):
+    assert "Kit, First string of beads: cord" in run("plan", workshop).stdout
+    assert json.loads(run("plan", workshop, "--json").stdout)["kit"]["form"] == "loop"
