@@ -29,7 +29,9 @@ def listing(choice: Choice, name: str, top: int, paint: Paint, width: int) -> st
     for number, candidate in enumerate(usable[:top], start=1):
         lines += ["", *_block(number, candidate, choice.wanted, paint, width)]
     if len(usable) > top:
-        lines += ["", f"{len(usable) - top} more can be used: --top {len(usable)} shows all."]
+        can = "can" if choice.looked_into == len(choice.candidates) else "may"
+        more = f"{len(usable) - top} more {can} be used: --top {len(usable)} shows all."
+        lines += ["", more]
     if kept_out:
         shown = kept_out[:top]
         of = f", {len(shown)} of {len(kept_out)}" if len(shown) < len(kept_out) else ""

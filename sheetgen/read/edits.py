@@ -148,7 +148,7 @@ def with_item(data: bytes, key: str, item: str) -> bytes:
 
 def differing(old: bytes, new: bytes) -> Sequence[tuple[int, str]]:
     """Lines of the new text that the old one has not, with their numbers."""
-    before, after = _text(old).split("\n"), _text(new).split("\n")
+    before, after = _text(old).splitlines(), _text(new).splitlines()
     matcher = difflib.SequenceMatcher(None, before, after, autojunk=False)
     return [
         (n + 1, after[n])

@@ -132,7 +132,7 @@ class _Builder:
     def _scalar(self, event: yaml.ScalarEvent, span: Span) -> None:
         self._no_tag(event, span)
         value = composed(event.value)
-        plain = event.style is None
+        plain = not event.style  # None, or empty from the parser in C
         if plain and value in ("", "~"):
             self._empty(span)
             return

@@ -40,8 +40,12 @@ def is_stash(data: bytes) -> bool:
 
 def read_stash(data: bytes) -> StashResult:
     """Read the bytes of a stash. Mistakes are handed back, all at once, never raised."""
+    # What the quick parser finds fault with is looked at again, for the words of the other.
     findings = Findings()
-    root = parse(data, findings, MOST_NODES)
+    root = parse(data, findings, MOST_NODES, fast=True)
+    if root is None or findings.diagnostics:
+        findings = Findings()
+        root = parse(data, findings, MOST_NODES)
     spans = places(root) if root is not None else {}
     stash = _read(root, findings) if root is not None else None
     diagnostics = placed(findings.diagnostics, spans)

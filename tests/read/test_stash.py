@@ -5,6 +5,8 @@ from __future__ import annotations
 import pytest
 
 from sheetgen.read import read_description
+from sheetgen.read.findings import Findings
+from sheetgen.read.nodes import parse
 from sheetgen.read.stash import is_stash, read_stash
 from sheetgen.resources import data_folder
 
@@ -78,3 +80,10 @@ def test_five_thousand_yarns_are_not_too_many():
     read = read_stash("\n".join(["stash: x", "yarns:", *lines]).encode())
     assert read.stash is not None
     assert len(read.stash.yarns) == 5000
+
+
+def test_a_stash_is_read_alike_by_the_quick_parser_and_the_other():
+    trees = [parse(EXAMPLE, Findings(), 300_000, fast=fast) for fast in (True, False)]
+    assert trees[0] == trees[1]
+    assert codes("stash: x\nyarns: {a: {diameter: 1 mm, fibre:}}\n") == ["empty-value"]
+    assert codes("stash: x\nyarns: {a: {diameter: 1 mm, fibre: }}\n") == ["empty-value"]

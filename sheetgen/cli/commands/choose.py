@@ -98,7 +98,9 @@ def choose_command(
         say("")
     paint = terminal.paint_for(sys.stdout)
     say(choosing.listing(choice, chest.stash.stash, top, paint, terminal.columns()))
-    if found:
+    if found and not chest.stash.beads:
+        say("\nThere are no beads in the stash.")
+    elif found:
         say("")
         say(stringing.listing(plan, found, chest.stash.beads, paint, terminal.columns()))
     return DONE
@@ -172,6 +174,6 @@ def _book_off(about: Outcome, project: Project, chest: Outcome, stash: Stash) ->
 def _kept(names: list[str], target: str) -> str:
     others = ", ".join(name for name in names if name != target)
     return (
-        f"“{target}” has most of the warp ends, so it is chosen for; {others} stay as described. "
+        f"“{target}” has most of the warp ends, so it is chosen for; the rest ({others}) stays. "
         "--for NAME takes another, --for all one sort for every yarn."
     )
