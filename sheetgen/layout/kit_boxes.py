@@ -13,7 +13,7 @@ from sheetgen.plan.turning import Stretch
 
 BOX, PITCH, GROUP_GAP, ROW = 5.2, 5.8, 1.6, 7.4
 STOP_W, RIGHT_W = 14.5, 15.0
-MOST_ROWS = 5
+MOST_ROWS = 7
 TURNS = (1, 2, 3, 4, 5, 10, 20, 40)
 """Full turns that a box may stand for."""
 
@@ -27,18 +27,18 @@ class Box:
     stop: int = 0
 
 
-def turn_boxes(desk: Desk, words: Words, one_pass: Sequence[Stretch]) -> tuple[Picture, int]:
+def turn_boxes(desk: Desk, words: Words, one_pass: Sequence[Stretch]) -> tuple[list[Picture], int]:
     """The rows of boxes, and the picks in a whole one."""
     turning, holes = desk.plan.turning, desk.plan.pack.holes
     if turning.patterned:
         per_box = one_pass[-1].last
-        return _picture(desk, words, list(boxes_of(desk.plan, per_box)), per_box), per_box
+        return _pictures(desk, words, list(boxes_of(desk.plan, per_box)), per_box), per_box
     for turns in TURNS:
         per_box = turns * holes
         boxes = list(boxes_of(desk.plan, per_box))
         if len(_rows(desk, boxes)) <= MOST_ROWS:
             break
-    return _picture(desk, words, boxes, per_box), per_box
+    return _pictures(desk, words, boxes, per_box), per_box
 
 
 def boxes_of(plan: Plan, per_box: int) -> Iterator[Box]:
@@ -73,12 +73,13 @@ def _rows(desk: Desk, boxes: Sequence[Box]) -> list[list[tuple[float, Box]]]:
     return rows
 
 
-def _picture(desk: Desk, words: Words, boxes: Sequence[Box], per_box: int) -> Picture:
-    shapes: list[Shape] = []
+def _pictures(desk: Desk, words: Words, boxes: Sequence[Box], per_box: int) -> list[Picture]:
+    """A picture a row, so that columns break between rows."""
+    pictures = []
     y = 0.5
-    rows = _rows(desk, boxes)
     spacing = desk.plan.turning.spacing
-    for row in rows:
+    for row in _rows(desk, boxes):
+        shapes: list[Shape] = []
         for x, box in row:
             shapes.append(Rect(x, y, BOX, BOX, 0.4))
             if box.last - box.first != per_box:
@@ -97,5 +98,12 @@ def _picture(desk: Desk, words: Words, boxes: Sequence[Box], per_box: int) -> Pi
         room = desk.width - desk.measure(at, 9, True) - 1
         if end < room:
             shapes.append(Line(end, y + 3.0, room, y + 3.0, 0.15, (0.4, 1.2)))
-        y += ROW
-    return Picture(desk.width, y, tuple(shapes), name="turn boxes")
+        pictures.append(Picture(desk.width, ROW - 1.0, tuple(shapes), name="turn boxes"))
+    return pictures
+
+
+def too_many_rows(plan: Plan) -> float:
+    """How many times too long a plan is for a column, by boxes of the most turns; 1 if it fits."""
+    boxes = plan.turning.picks / (TURNS[-1] * plan.pack.holes)
+    rows = (boxes + len(plan.turning.interventions) * STOP_W / PITCH) / 11
+    return max(1.0, rows / (2 * MOST_ROWS))

@@ -3,13 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 
 from sheetgen.layout.blocks import Block, Boxed, Figure, Heading, Para, Table
 from sheetgen.layout.desk import Desk
 from sheetgen.layout.drawn import drawn, numbered, smaller
 from sheetgen.layout.key import GREY, arrow, hole_places
-from sheetgen.layout.kit_boxes import turn_boxes
+from sheetgen.layout.kit_boxes import too_many_rows, turn_boxes
 from sheetgen.layout.shapes import Circle, Fill, Line, Path, Picture, Rect, Shape, Text
 from sheetgen.layout.stops import stop_drawing
 from sheetgen.layout.ticks import course_name
@@ -19,15 +18,6 @@ from sheetgen.plan.plan import Plan
 from sheetgen.plan.turning import Stretch
 
 MOST_STEPS = 12
-MOST_IN_BOX = 40
-"""Most full turns that a box may stand for: nobody keeps count of more."""
-
-
-@dataclass(frozen=True, slots=True)
-class Course:
-    """The stretches of one pass through the described steps."""
-
-    stretches: tuple[Stretch, ...]
 
 
 def weave(desk: Desk) -> Iterator[Block]:
@@ -42,10 +32,10 @@ def weave(desk: Desk) -> Iterator[Block]:
     if plan.turning.patterned:
         yield Para(words.runs("pattern"))
         yield _pattern(desk, words)
-    picture, per_box = turn_boxes(desk, words, first_pass(plan))
+    pictures, per_box = turn_boxes(desk, words, first_pass(plan))
     key = "passes" if plan.turning.patterned else "boxes" if per_box > 1 else "one box"
     yield Para(words.runs(key, n=str(per_box), long=desk.along(per_box * plan.turning.spacing)))
-    yield Figure(picture)
+    yield from (Figure(picture, close=True) for picture in pictures)
     if plan.turning.interventions:
         yield _stop(desk, words)
 
@@ -65,6 +55,10 @@ def shorten_weaving(plan: Plan) -> Iterator[str]:
     steps = len(first_pass(plan))
     if plan.turning.patterned and steps > MOST_STEPS:
         yield f"“turning”: {steps} different steps, at most {MOST_STEPS} go on it"
+    if (times := too_many_rows(plan)) > 1:
+        longest = plan.turning.picks * plan.turning.spacing / times / 1000
+        key = "beads.order" if plan.string else "length"
+        yield f"“{key}”: the cord or band is too long, {longest:.1f} m or so go on it"
 
 
 def _pattern(desk: Desk, words: Words) -> Block:

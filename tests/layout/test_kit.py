@@ -55,7 +55,7 @@ def test_every_example_goes_onto_the_two_sides_of_a_sheet(
     assert len(pages(document)) == 2
 
 
-@pytest.mark.parametrize("text", [f"{CORD}tablets: 6\nlength: 3 m", WIDE])
+@pytest.mark.parametrize("text", [f"{CORD}tablets: 6\nlength: {n} m" for n in (3, 50)] + [WIDE])
 def test_so_do_the_longest_and_the_widest(
     text: str, plan_of: Callable[[str], Plan], kit_template: Callable[[str], Template]
 ):
@@ -76,6 +76,16 @@ def test_what_does_not_fit_is_named_with_what_to_shorten(
     assert "“tablets”: 32 are threaded differently" in document.shorten
     with pytest.raises(LayoutError, match="tablets"):
         render(replace(document, most_pages=1))
+
+
+def test_too_long_a_pattern_says_which_key(
+    plan_of: Callable[[str], Plan], kit_template: Callable[[str], Template]
+):
+    steps = ", ".join(f"forward {n}, backward {n}" for n in range(1, 41))  # counted: 80 steps
+    plan = plan_of(f"{CORD}tablets: 4\nlength: 5 m\nturning: [{steps}]")
+    document = kit_sheet(plan, kit_template("english"), PAPERS["A4"], text_width)
+    with pytest.raises(LayoutError, match="“turning”: 80 different steps"):
+        render(document)
 
 
 def test_boxes_hold_every_pick_once(example: str, example_plan: Callable[[str], Plan]):
