@@ -147,6 +147,8 @@ def fault_of(out: Path | None, csv_file: Path | None, templates: str) -> Diagnos
     """Why the files cannot be written, as far as that can be told beforehand."""
     if out is not None and out.suffix.lower() != ".pdf":
         return file_error("unwritable-file", "the name of a PDF ends in .pdf", given=str(out))
+    if csv_file is not None and csv_file.suffix.lower() != ".csv":  # never over a description
+        return file_error("unwritable-file", "its name ends in .csv", given=str(csv_file))
     for file in filter(None, (out, csv_file)):
         if file.is_dir() or not file.absolute().parent.is_dir():
             what = "this is a folder, not a file" if file.is_dir() else "there is no such folder"

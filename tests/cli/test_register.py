@@ -116,6 +116,10 @@ def test_an_empty_folder_and_none(run, tmp_path):
     assert run("register", tmp_path, "--out", out).exit_code == 0
     assert run("register", tmp_path / "nowhere").exit_code == 1
     assert run("register", tmp_path, "--out", tmp_path / "r.txt").exit_code == 1
+    file = described(tmp_path, 1)
+    before = file.read_bytes()
+    assert run("register", tmp_path, "--csv", file).exit_code == 1
+    assert file.read_bytes() == before
     assert run("register", tmp_path, "--templates", "french").exit_code == 1
 
 
