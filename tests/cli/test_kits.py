@@ -101,3 +101,13 @@ def test_a_booklet_of_kits_is_refused(run, workshop):
 def test_plan_tells_of_the_kit(run, workshop):
     assert "Kit, First string of beads: cord" in run("plan", workshop).stdout
     assert json.loads(run("plan", workshop, "--json").stdout)["kit"]["form"] == "loop"
+
+
+def test_a_kit_sheet_for_every_bag_bears_its_number(run, workshop, tmp_path):
+    done = run("kits", workshop, "--numbered", "--spares", "0")
+    assert done.exit_code == 0, done.stderr
+    with pdfplumber.open(tmp_path / "workshop-kit.pdf") as pdf:
+        heads = [page.extract_text().split("\n")[0] for page in pdf.pages[:4]]
+        assert len(pdf.pages) == 2 * 14
+    assert ["Bag 1" in h for h in heads] == [True, True, False, False]
+    assert all(f"page {n % 2 + 1} of 2" in h for n, h in enumerate(heads))
