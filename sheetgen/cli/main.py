@@ -39,6 +39,15 @@ FEW_COLLECTIONS = 50_000
 """New objects before Python looks for garbage: a sheet is made before the usual 700 pay."""
 
 
+def _reason(problem: OSError) -> str:
+    """Why the disc or the system said no, in one line."""
+    try:
+        os.getcwd()
+    except FileNotFoundError:
+        return "the folder you are in is no longer there: go to another one"
+    return problem.strerror or str(problem)
+
+
 class Program(click.Group):
     """The group of commands, with exit codes and words of its own for what can go wrong."""
 
@@ -64,7 +73,7 @@ class Program(click.Group):
             code = STOPPED
         except OSError as problem:
             terminal.forget(sys.stdout)
-            say(f"sheetgen: error: {problem.strerror or problem}", error=True)
+            say(f"sheetgen: error: {_reason(problem)}", error=True)
             code = AT_FAULT
         except MemoryError:
             say("sheetgen: error: there is not enough memory", error=True)
