@@ -13,7 +13,7 @@ EX_SOFTWARE = 70  # BSD sysexits.h
 def broken(monkeypatch, piece):
     """A description, and a program that stumbles over it."""
 
-    def stumble(file):
+    def stumble(*words, **more):
         raise ZeroDivisionError("a\x1b[2Jb")
 
     monkeypatch.setattr(stages, "plan_file", stumble)
@@ -49,7 +49,7 @@ def test_debug_after_the_command_is_told_of(piece, run):
 
 
 def test_too_little_memory_is_no_bug(monkeypatch, piece, run):
-    def fill(file):
+    def fill(*words, **more):
         raise MemoryError
 
     monkeypatch.setattr(stages, "plan_file", fill)
