@@ -91,7 +91,7 @@ def test_no_picture_is_wider_than_the_paper_and_no_word_of_a_table_than_its_colu
     width = document.paper.frame_width
     assert all(p.width <= width + 0.01 for p in pictures(document.blocks))
     for table in (b for b in document.blocks if isinstance(b, Table)):
-        for row in table.rows:
+        for row in (table.head, *table.rows):
             for share, cell in zip(table.widths, row, strict=True):
                 text = "".join(run.text for run in cell)
                 bold = any(run.bold for run in cell)
