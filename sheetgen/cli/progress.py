@@ -17,6 +17,8 @@ from sheetgen.cli.terminal import cells, columns, seen, wrapped
 
 PATIENCE = 1.0
 """Seconds without a word. Common practice: a second is borne without a sign of life."""
+BAR = 20
+"""Characters of the bar; it stands last, so that a narrow terminal loses it first."""
 BEAT = 0.5
 """Seconds between two looks at how far it is."""
 
@@ -36,10 +38,12 @@ class Progress:
         """What is told at this moment.
 
         >>> work = Progress("printing hand-outs", of=12); work.step(5); work.line()
-        'printing hand-outs: 5 of 12'
+        'printing hand-outs: 5 of 12 [########............]'
         """
         if self.of:
-            return f"{self.what}: {self.done} of {self.of}"
+            share = min(1.0, self.done / self.of)
+            bar = ("#" * int(BAR * share)).ljust(BAR, ".")
+            return f"{self.what}: {self.done} of {self.of} [{bar}]"
         return f"{self.what}: {monotonic() - self.began:.0f} s"
 
 

@@ -42,7 +42,7 @@ def shown(wait: float, **changes: str) -> str:
 @pytest.mark.skipif(sys.platform == "win32", reason="needs a pseudo-terminal")
 def test_long_work_is_told_and_wiped_away():
     text = shown(1.3)
-    assert text.startswith("\rpacking bags: 1 of 3\r")
+    assert text.startswith("\rpacking bags: 1 of 3 [######..............]\r")
     assert text.rstrip("\r").rpartition("\r")[2].strip() == ""
 
 
