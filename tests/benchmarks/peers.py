@@ -1,5 +1,6 @@
 """What one would reach for instead: an HTML table through WeasyPrint, a spreadsheet through
-LibreOffice. Both get the texts of the loom sheet and no drawing at all, so less work than we do.
+LibreOffice. Both get the texts of our sheet and no drawing at all, so less work than we do: those
+of a loom sheet for a single one, those of the kit sheet, each with a bag's number, for the batch.
 
 Neither is needed for anything else: ``pip install weasyprint`` (with the system's pango) and
 ``soffice``; what is not there is left out, and said so.
@@ -16,9 +17,9 @@ import tempfile
 from collections.abc import Iterator, Sequence
 from pathlib import Path
 
-from pieces import different
-from timing import LOOP, PROGRAM, process, seconds, side_by_side, table
+from timing import EXAMPLES, LOOP, PROGRAM, process, seconds, side_by_side, table
 
+WORKSHOP = EXAMPLES / "town-day-workshop.yaml"
 BATCH = 200
 GOAL_SINGLE, GOAL_BATCH = 1.0, 10.0
 """At least so many times as quick."""
@@ -30,19 +31,24 @@ for name in sys.argv[1:]:
 """
 
 
-def rows_of(file: Path) -> list[list[str]]:
-    """The texts of the loom sheet, a list of cells for each line."""
-    from sheetgen.cli.press import AS_DESCRIBED
+def rows_of(file: Path, sheet: str) -> list[list[str]]:
+    """The texts of a sheet, a list of cells for each line."""
+    from sheetgen.cli import printing
     from sheetgen.cli.run import plan_file
-    from sheetgen.cli.sets import choose
-    from sheetgen.draw.fonts import text_width
-    from sheetgen.layout.loom import loom_sheet
+    from sheetgen.draw import pdf
 
-    outcome = plan_file(file)
-    template = choose(outcome, "loom").template
-    paper, setting = AS_DESCRIBED.choose(outcome.plan.project)
-    document = loom_sheet(outcome.plan, template, paper, text_width, setting)
-    return list(_texts(document.blocks))
+    seen, render = [], pdf.render
+
+    def keep(document, *more, **named):
+        seen.append(document)
+        return render(document, *more, **named)
+
+    pdf.render = keep
+    try:
+        printing.make_sheet(plan_file(file), sheet)
+    finally:
+        pdf.render = render
+    return list(_texts(seen[0].blocks))
 
 
 def _texts(blocks: Sequence[object]) -> Iterator[list[str]]:
@@ -64,7 +70,7 @@ def as_html(rows: list[list[str]], file: Path) -> Path:
     return file
 
 
-def as_sheet(rows: list[list[str]], file: Path) -> Path:
+def as_table(rows: list[list[str]], file: Path) -> Path:
     """The rows as a spreadsheet."""
     with file.open("w", encoding="utf-8", newline="") as stream:
         csv.writer(stream).writerows(rows)
@@ -75,43 +81,41 @@ def main() -> None:
     """Print how many times as quick we are."""
     with tempfile.TemporaryDirectory() as name:
         folder = Path(name)
-        ours = different(folder, BATCH)
-        rows = [rows_of(file) for file in ours[:4]]
-        web = [as_html(rows[n % 4], folder / f"{n}.html") for n in range(BATCH)]
-        calc = [as_sheet(rows[n % 4], folder / f"{n}.csv") for n in range(BATCH)]
+        loom, kit = rows_of(LOOP, "loom"), rows_of(WORKSHOP, "kit")
+        sheets = [[[f"Bag {n + 1}"], *kit] for n in range(BATCH)]
         office = ["soffice", "--headless", "--convert-to", "pdf", "--outdir", folder]
-        peers = {"WeasyPrint": ([sys.executable, "-c", WEASY], web), "LibreOffice": (office, calc)}
-        missing = [
-            peer
-            for peer, there in (
-                ("WeasyPrint", importlib.util.find_spec("weasyprint")),
-                ("LibreOffice", shutil.which("soffice")),
-            )
-            if not there
-        ]
-        for peer in missing:
+        peers = {
+            "WeasyPrint": ([sys.executable, "-c", WEASY], as_html, ".html"),
+            "LibreOffice": (office, as_table, ".csv"),
+        }
+        for peer in _missing():
             print(f"{peer} is not installed: left out\n")
             del peers[peer]
-        single = side_by_side(
-            {
-                "sheetgen": process([*PROGRAM, "print", LOOP, "--out", folder / "one.pdf"]),
-                **{peer: process([*words, files[0]]) for peer, (words, files) in peers.items()},
-            },
-            5,
-        )
-        batch = {
-            "sheetgen": seconds(process([*PROGRAM, "print", *ours, "--out", folder])) / BATCH,
-            **{
-                peer: seconds(process([*words, *files])) / BATCH
-                for peer, (words, files) in peers.items()
-            },
-        }
+        out = folder / "one.pdf"
+        single = {"sheetgen": process([*PROGRAM, "print", LOOP, "--out", out])}
+        kits = [*PROGRAM, "kits", WORKSHOP, "--people", BATCH, "--spares", 0, "--numbered"]
+        batch = {"sheetgen": process([*kits, "--out", folder])}
+        for peer, (words, write, ending) in peers.items():
+            single[peer] = process([*words, write(loom, folder / f"loom{ending}")])
+            files = [write(rows, folder / f"{n}{ending}") for n, rows in enumerate(sheets)]
+            batch[peer] = process([*words, *files])
+        alone = side_by_side(single, 5)
+        each = {peer: seconds(work) / BATCH for peer, work in batch.items()}
     for what, found, goal in (
-        ("one sheet as a process", single, GOAL_SINGLE),
-        (f"a sheet of {BATCH}", batch, GOAL_BATCH),
+        ("one loom sheet as a process", alone, GOAL_SINGLE),
+        (f"a kit sheet of {BATCH}", each, GOAL_BATCH),
     ):
-        rows_ = [(peer, 1000 * s, s / found["sheetgen"], goal) for peer, s in found.items()]
-        table((what, "ms", "times ours", "goal"), rows_)
+        rows = [(peer, 1000 * s, s / found["sheetgen"], goal) for peer, s in found.items()]
+        table((what, "ms", "times ours", "goal"), rows)
+
+
+def _missing() -> list[str]:
+    """The peers that are not installed here."""
+    there = {
+        "WeasyPrint": importlib.util.find_spec("weasyprint"),
+        "LibreOffice": shutil.which("soffice"),
+    }
+    return [peer for peer, found in there.items() if not found]
 
 
 if __name__ == "__main__":
