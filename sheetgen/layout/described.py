@@ -13,13 +13,14 @@ from sheetgen.model.project import Project
 from sheetgen.model.schema import entries
 from sheetgen.model.template import Template
 from sheetgen.plan.constants import WEFT_TAIL
+from sheetgen.plan.needs import STRONG_THREAD
 from sheetgen.plan.plan import Plan
 from sheetgen.plan.supplies import weft_name
 
 Length = Callable[[float], str]
 """mm -> what stands on paper."""
-STRONG_THREAD, CHECK = 500.0, 2 * amounts.MM_PER_INCH
-"""Thread that draws beads on, and (in inches) what is woven before the bar is looked at, mm."""
+CHECK = 2 * amounts.MM_PER_INCH
+"""In inches, what is woven before the bar is looked at, mm."""
 
 
 def described(plan: Plan, template: Template) -> dict[str, str]:

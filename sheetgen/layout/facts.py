@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
+from sheetgen.model.kit import CUT
 from sheetgen.model.project import FORMS
 from sheetgen.model.turning import WAYS
 from sheetgen.model.values import Reading, Unknown
 from sheetgen.plan.beads import BARE_END, LOOP_OF_THREAD
+from sheetgen.plan.needs import is_pin
 from sheetgen.plan.plan import Plan
 from sheetgen.plan.planner import surest_figure
+from sheetgen.plan.warp import CUT_ENDS
 
 
 def flags_of(plan: Plan) -> frozenset[str]:
@@ -56,6 +59,11 @@ def facts_of(plan: Plan) -> dict[str, bool]:
     }
     if turning.interventions:
         facts[turning.way] = True
+    kit = project.kit
+    facts["pins"] = bool(kit and any(is_pin(thing) and thing.each for thing in kit.things))
+    facts["ends handed out"] = bool(
+        kit and kit.handed_out == CUT and project.warping.way == CUT_ENDS
+    )
     return facts | _verdict_facts(plan) | _end_facts(plan) | _string_facts(plan)
 
 

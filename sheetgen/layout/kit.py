@@ -8,56 +8,62 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import replace
+from itertools import count
 
 from sheetgen.layout.blocks import Block, Boxed, Document, Heading, Para, Runs, Table
+from sheetgen.layout.described import yarn_name
 from sheetgen.layout.desk import Desk, Measure
 from sheetgen.layout.kit_finish import beads, finish, off
 from sheetgen.layout.kit_threads import shorten_threading, threads
 from sheetgen.layout.kit_weave import shorten_weaving, weave
+from sheetgen.layout.packing import item_name
 from sheetgen.layout.paper import Paper, Setting
 from sheetgen.layout.sheet import AS_IT_IS, Part, lay_out
 from sheetgen.layout.words import Words, plain
+from sheetgen.model.kit import Kit
 from sheetgen.model.template import Template
+from sheetgen.plan.bags import BagItem, bag_of
 from sheetgen.plan.cautions import cautions_of
+from sheetgen.plan.needs import Ready, ready_of
 from sheetgen.plan.plan import Plan
-from sheetgen.plan.supplies import weft_name
 
 MOST_KINDS = 12
 """Kinds of beads, and of yarns, that a bag's list has room for."""
 
 
 def bag(desk: Desk) -> Iterator[Block]:
-    """What it will be, and what is in the bag, each thing to tick."""
-    words = desk.words("bag")
+    """What it will be, what is in the bag, each thing to tick, and what lies ready for all."""
+    words, kit = desk.words("bag"), desk.plan.project.kit or Kit()
     yield Heading(words.heading)
     for _, runs in words.lines("what"):
         yield Para(runs)
-    rows = (*_supplies(desk, words), *_tools(words, "things"))
+    rows = tuple(_packed(desk, words, item) for item in bag_of(desk.plan, kit))
     heads = tuple(words.runs(h) for h in ("head thing", "head much"))
     yield Table(heads, rows, (0.7, 0.3), ticked=True)
-    yield Para(words.runs("also"))
+    ready = ", ".join(_ready(words, thing) for thing in ready_of(kit))
+    yield Para(words.runs("ready", names=ready))
 
 
-def _supplies(desk: Desk, words: Words) -> Iterator[tuple[Runs, ...]]:
-    """Threads, weft, beads, with how many and how long."""
-    plan = desk.plan
-    for use in plan.yarns:
-        if ends := plan.pack.ends_by_yarn.get(use.name):
-            more = {"yarn": use.name, "letter": use.letter, "n": str(ends)}
-            yield words.runs("warp threads", **more), words.runs("each long")
-    yield words.runs("weft ball", yarn=weft_name(plan.project)), words.runs("weft long")
-    if plan.string:
-        for kind in plan.string.kinds:
-            if count := plan.string.string.counts.get(kind.name):
-                told = words.runs("beads", n=str(count), bead=kind.name)
-                yield told, plain(desk.length(kind.diameter))
+def _packed(desk: Desk, words: Words, item: BagItem) -> tuple[Runs, Runs]:
+    """One thing of the bag, and how many of it or how long it is."""
+    if item.sort == "yarn":
+        told = {"yarn": yarn_name(desk.plan, item.name), "n": str(item.number)}
+        much = desk.length(item.length)
+        if item.number > 1:
+            much = words.text("of each", n=told["n"], length=much)
+        return words.runs(f"yarn {item.use}", ends=str(item.ends), **told), plain(much)
+    much = str(item.number)
+    if item.sort == "bead" and desk.plan.string:
+        across = next(k.diameter for k in desk.plan.string.kinds if k.name == item.name)
+        much = words.text("of size", n=much, length=desk.length(across))
+    elif item.length:
+        much = words.text("of size", n=much, length=desk.length(item.length))
+    return plain(item_name(words, item.sort, item.name)), plain(much)
 
 
-def _tools(words: Words, name: str) -> Iterator[tuple[Runs, ...]]:
-    """Lines of two cells, parted by “|”."""
-    for _, runs in words.lines(name):
-        thing, _, much = "".join(run.text for run in runs).partition("|")
-        yield plain(thing.strip()), plain(much.strip())
+def _ready(words: Words, thing: Ready) -> str:
+    """Something that lies ready: a thing by its own name, a need by the sheet's word."""
+    return thing.name if thing.number else words.text(f"ready {thing.name}")
 
 
 def trouble(desk: Desk) -> Iterator[Block]:
@@ -96,6 +102,22 @@ PARTS: dict[str, Part] = {
 }
 
 
+STEPS = ("threads", "weave", "off", "beads", "finish")
+"""Parts to be done one after the other: their headings bear numbers."""
+
+
+def _numbered(part: Part, numbers: Iterator[int]) -> Part:
+    """A part with the next number before its heading, if it has anything on it."""
+
+    def with_number(desk: Desk) -> Iterator[Block]:
+        for block in part(desk):
+            if isinstance(block, Heading):
+                block = replace(block, text=f"{next(numbers)}. {block.text}")
+            yield block
+
+    return with_number
+
+
 def kit_sheet(
     plan: Plan, template: Template, paper: Paper, measure: Measure, setting: Setting = AS_IT_IS
 ) -> Document:
@@ -106,7 +128,10 @@ def kit_sheet(
     columns = 1 if paper.name == "A5" or setting.large else 2
     paper = _without_bar(paper)
     setting = replace(setting, printer_factor=1.0)
-    document = lay_out(PARTS, plan, template, paper, measure, setting, columns=columns)
+    numbers = count(1)
+    parts = {name: _numbered(PARTS[name], numbers) if name in STEPS else PARTS[name]
+             for name in PARTS}  # fmt: skip
+    document = lay_out(parts, plan, template, paper, measure, setting, columns=columns)
     most = 8 if paper.name == "A5" else 4 if setting.large else 2
     told = (*shorten_threading(plan), *shorten_weaving(plan), *_shorten_bag(plan))
     usual = "leave out what guests need not make: fewer yarns, kinds of bead or knots"

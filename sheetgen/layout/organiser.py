@@ -74,7 +74,10 @@ def at_a_glance(kits: KitPlan, desk: Desk) -> Iterator[Block]:
         }
         yield Para(words.runs("costs", **costs))
         if kits.unpriced:
-            yield Para(words.runs("unpriced", names=", ".join(kits.unpriced)))
+            own = desk.words("buy")
+            names = (item_name(own, p.sort, p.name) if p.sort == "need" else p.name
+                     for p in kits.purchases if p.name in kits.unpriced)  # fmt: skip
+            yield Para(words.runs("unpriced", names=", ".join(names)))
     else:
         yield Para(words.runs("no prices"))
     for _, runs in words.lines("notes"):
@@ -203,10 +206,12 @@ def bag(kits: KitPlan, desk: Desk) -> Iterator[Block]:
     rows.append((plain(str(len(rows) + 1), bold=True), plain(words.text("kit sheet")), plain("1")))
     heads = tuple(words.runs(f"head {column}") for column in ("number", "what", "how many"))
     yield Table(heads, tuple(rows), (0.12, 0.43, 0.45))
-    if lent := [thing for thing in kits.kit.things if thing.lent]:
-        yield Heading(words.text("lent"), level=2)
-        for thing in lent:
-            yield Step(words.runs("lent thing", n=str(thing.lent), name=thing.name))
+    yield Heading(words.text("lent"), level=2)
+    for thing in kits.ready:
+        if thing.number:
+            yield Step(words.runs("lent thing", n=str(thing.number), name=thing.name))
+        else:
+            yield Step(words.runs(f"ready {thing.name}"))
 
 
 def time_plan(kits: KitPlan, desk: Desk) -> Iterator[Block]:

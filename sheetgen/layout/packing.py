@@ -23,14 +23,17 @@ SMALL = 9.0
 
 
 def item_name(words: Words, sort: str, name: str) -> str:
-    """What something is called: cards for tablets and fittings have words of their own."""
+    """What something is called: tablets, fittings and needs have words of their own."""
+    if sort == "need":
+        return words.text(f"need {name}")
     return words.text(f"name {sort}", name=name)
 
 
 def item_size(desk: Desk, words: Words, item: BagItem) -> str:
     """How many or how long, and for what."""
     if item.sort != "yarn":
-        return str(item.number)
+        long = words.text("long", length=desk.length(item.length)) if item.length else ""
+        return f"{item.number}{long}"
     told = {"n": str(item.number), "length": desk.length(item.length), "ends": str(item.ends)}
     what = words.text(f"use {item.use}")
     if item.use == "ends":

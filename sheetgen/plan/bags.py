@@ -9,10 +9,11 @@ from typing import Literal
 
 from sheetgen.model.kit import CUT, Kit
 from sheetgen.plan.materials import YarnUse
+from sheetgen.plan.needs import needs_of_bag
 from sheetgen.plan.plan import Plan
 from sheetgen.plan.warp import CUT_ENDS, length_to_cut
 
-Sort = Literal["yarn", "bead", "finial", "aglet", "tablet", "thing"]
+Sort = Literal["yarn", "bead", "finial", "aglet", "tablet", "thing", "need"]
 STEP = 50
 """Coils are cut to the next 5 cm, mm: as a rule on the table reads."""
 
@@ -20,6 +21,8 @@ STEP = 50
 @dataclass(frozen=True, slots=True)
 class BagItem:
     """``number`` of something in one bag; of yarn, each ``length`` mm of ``yarn`` for ``use``.
+
+    A need of the steps has its key as ``name``, and a ``length`` if that matters.
 
     ``ends`` is how many warp ends are to be cut from one coil, 0 where it is no coil of them.
     ``of_which_reserve`` (mm) is what all of them hold beyond what the plan uses.
@@ -36,7 +39,7 @@ class BagItem:
 
 
 def bag_of(plan: Plan, kit: Kit) -> Iterator[BagItem]:
-    """Yarns by use, tablets, beads and fittings, then what the description adds."""
+    """Yarns by use, tablets, beads and fittings, what the description adds, what steps need."""
     project = plan.project
     yield BagItem("tablet", "tablets", len(plan.pack.tablets))
     for use in plan.yarns:
@@ -58,6 +61,8 @@ def bag_of(plan: Plan, kit: Kit) -> Iterator[BagItem]:
     for thing in kit.things:
         if thing.each:
             yield BagItem("thing", thing.name, thing.each)
+    for need, mm in needs_of_bag(plan, kit):
+        yield BagItem("need", need, 1, round(mm))
 
 
 def _cut_ends(plan: Plan, use: YarnUse, mm: float) -> BagItem:

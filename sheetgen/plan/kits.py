@@ -13,6 +13,7 @@ from sheetgen.model.values import Price
 from sheetgen.plan.bags import BagItem, Sort, bag_of
 from sheetgen.plan.cutting import Cutting, cut_from_balls
 from sheetgen.plan.materials import YarnUse
+from sheetgen.plan.needs import Ready, ready_of
 from sheetgen.plan.plan import Plan
 
 Unit = Literal["ball", "hank", "skein", "cone", "spool", "pack", "piece"]
@@ -63,6 +64,7 @@ class KitPlan:
 
     ``in_all`` is the price of all that has one, ``per_head`` its share for each guest, rounded up
     so that the shares cover it; ``unpriced`` is bought too, and nothing says for how much.
+    ``ready`` lies ready for all.
     """
 
     plan: Plan
@@ -72,6 +74,7 @@ class KitPlan:
     items: tuple[BagItem, ...]
     purchases: tuple[Purchase, ...]
     cuts: tuple[YarnCut, ...]
+    ready: tuple[Ready, ...]
     in_all: Price | None
     per_head: Price | None
     unpriced: tuple[str, ...]
@@ -103,6 +106,7 @@ def plan_kits(plan: Plan, kit: Kit, people: int, spares: int) -> KitPlanned:
         *(_yarn(cut) for cut in cuts),
         *_fittings(plan, kit, items, bags),
         *_things(kit, bags),
+        *_needs(items, bags),
     )
     priced = [(p.cost, p.price) for p in bought if p.price is not None and p.units]
     in_all = per_head = None
@@ -122,7 +126,9 @@ def plan_kits(plan: Plan, kit: Kit, people: int, spares: int) -> KitPlanned:
                 hint="ask for as many people as there are names, or take names out",
             )
         )
-    kits = KitPlan(plan, kit, people, bags, items, bought, cuts, in_all, per_head, unpriced)
+    kits = KitPlan(
+        plan, kit, people, bags, items, bought, cuts, ready_of(kit), in_all, per_head, unpriced
+    )
     return KitPlanned(kits, tuple(told))
 
 
@@ -202,6 +208,13 @@ def _things(kit: Kit, bags: int) -> Iterator[Purchase]:
     for thing in kit.things:
         needed = thing.each * bags + thing.lent
         yield _packs("thing", thing.name, needed, 0, thing.at_hand, thing.pack, thing.price, "")
+
+
+def _needs(items: tuple[BagItem, ...], bags: int) -> Iterator[Purchase]:
+    """What the steps need and the description does not name, without a price."""
+    for item in items:
+        if item.sort == "need":
+            yield _packs("need", item.name, item.number * bags, 0, 0, None, None, "")
 
 
 def _packs(

@@ -50,7 +50,7 @@ def read_description(data: bytes) -> ReadResult:
     if project is not None and not has_errors(diagnostics):
         digest = hashlib.sha256(data).hexdigest()[:8]
         if kit is not None and project.kit is not None:
-            kit = dataclasses.replace(of_guests(kit, project.kit), digest=digest)
+            kit = dataclasses.replace(of_guests(kit, project.kit), digest=digest, kit=project.kit)
         project = dataclasses.replace(project, digest=digest, kit_piece=kit)
     else:
         project = None

@@ -73,8 +73,8 @@ def test_every_bag_has_a_box_of_5_mm_for_each_thing_and_a_label(project, guests_
     assert [p.name for p in rows] == [f"packing {n}" for n in range(1, bags + 1)]
     for row in rows:
         boxes = [s for s in row.shapes if isinstance(s, Rect)]
-        # three lengths of red and one of white, tablets, beads, pins, needle, kit sheet
-        assert len(boxes) == 9
+        # three lengths of red, one of white, tablets, beads, pins, needle, wax, ribbon, kit sheet
+        assert len(boxes) == 11
         assert all((b.w, b.h) == (5, 5) for b in boxes)
     labels = [s.text for p in shown if p.name.startswith("labels") for s in p.shapes
               if isinstance(s, Text) and s.text.startswith("Bag ")]  # fmt: skip

@@ -50,11 +50,11 @@ def test_the_workshop_is_bought_as_worked_by_hand(workshop):
     bought = {p.name: p for p in workshop.kits.purchases}
     assert {name: p.units for name, p in bought.items()} == {
         "red": 4, "white": 4, "tablets": 2, "wood": 7, "safety pin": 1, "blunt needle": 3,
-        "belt": 0, "scissors": 0,
+        "beeswax": 0, "ribbon": 0, "belt": 0, "scissors": 0,
     }  # fmt: skip
     assert {name: p.left for name, p in bought.items() if p.sort != "yarn"} == {
         "tablets": 110 - 64, "wood": 350 - 288, "safety pin": 50 - 32, "blunt needle": 18 - 16,
-        "belt": 0, "scissors": 0,
+        "beeswax": 0, "ribbon": 0, "belt": 0, "scissors": 0,
     }  # fmt: skip
     assert bought["white"].left == 4 * 34000 - 16 * 5800
     assert bought["red"].left == 4 * 34000 - 16 * (5800 + 900 + 500)

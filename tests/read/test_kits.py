@@ -49,7 +49,8 @@ def test_keys_are_merged_names_kept_lists_replaced_and_none_takes_out():
     assert len(piece.turning) == 1
     assert piece.tablets.number == 4
     assert piece.tassels is None
-    assert piece.kit is None
+    assert piece.kit is not None  # whose bag it is
+    assert piece.kit_piece is None
 
 
 def test_the_maker_s_piece_stays_as_it_is():
