@@ -1,18 +1,20 @@
 """Many PDFs: takes their paths one by one, gives the files that each was printed from.
 
-They are read in a process beside this one, as one PDF is by archive/recover.py; but the process is
+They are read in processes beside this one, as one PDF is by archive/recover.py; but a process is
 kept for the next, since starting it takes many times as long as reading a sheet.
 """
 
 from __future__ import annotations
 
 import logging
-from collections.abc import Iterator
-from concurrent.futures import ProcessPoolExecutor
+from collections import deque
+from collections.abc import Iterable, Iterator
+from concurrent.futures import Future, ProcessPoolExecutor, ThreadPoolExecutor
 from concurrent.futures.process import BrokenProcessPool
-from contextlib import contextmanager, suppress
+from contextlib import suppress
 from multiprocessing import get_context
 from pathlib import Path
+from queue import LifoQueue
 
 from sheetgen.archive.inside import MOST_MEMORY, Unreadable, files_inside
 from sheetgen.archive.recover import MOST_PDF
@@ -21,6 +23,9 @@ PATIENCE = 20.0
 """Seconds that one PDF may take; a sheet takes a fiftieth of one."""
 NOT_OURS = ("foreign-pdf", "nothing-inside")
 """What is said of PDFs that are no records; all else is a fault."""
+
+Inside = tuple[tuple[str, bytes], ...] | str | OSError
+"""Name and bytes of each file in a PDF, or a code of archive/recover.py, or what the disc said."""
 
 
 class Reading:
@@ -46,21 +51,43 @@ class Reading:
 
     def end(self) -> None:
         """Let the process go, busy or not."""
-        if self._pool is not None:
-            for process in list((self._pool._processes or {}).values()):
+        pool, self._pool = self._pool, None
+        if pool is not None:
+            for process in list((pool._processes or {}).values()):
                 process.kill()
-            self._pool.shutdown(wait=True, cancel_futures=True)
-            self._pool = None
+            pool.shutdown(wait=True, cancel_futures=True)
 
 
-@contextmanager
-def reading() -> Iterator[Reading]:
-    """A reading process that ends with the block."""
-    it = Reading()
-    try:
-        yield it
-    finally:
-        it.end()
+def inside_each(paths: Iterable[Path], hands: int) -> Iterator[Inside]:
+    """What is in each PDF, in order, read by up to ``hands`` processes that end with the last."""
+    readers = [Reading() for _ in range(hands)]
+    idle: LifoQueue[Reading] = LifoQueue()
+    for reader in readers:
+        idle.put(reader)
+
+    def read(path: Path) -> Inside:
+        reader = idle.get()
+        try:
+            return reader.files_in(path)
+        except OSError as problem:
+            return problem
+        finally:
+            idle.put(reader)
+
+    with ThreadPoolExecutor(hands) as threads:
+        ahead = deque[Future[Inside]]()
+        try:
+            for path in paths:
+                ahead.append(threads.submit(read, path))
+                if len(ahead) > 2 * hands:  # no further ahead: what is inside may be large
+                    yield ahead.popleft().result()
+            while ahead:
+                yield ahead.popleft().result()
+        finally:
+            for waiting in ahead:
+                waiting.cancel()
+            for reader in readers:
+                reader.end()
 
 
 def _begin() -> None:

@@ -6,23 +6,17 @@ Whatever is said of a file is said when its turn comes, in the order of the file
 from __future__ import annotations
 
 import io
-import multiprocessing
-import os
 import sys
-from collections.abc import Callable, Iterator, Sequence
-from contextlib import contextmanager, redirect_stderr, redirect_stdout
+from collections.abc import Callable, Sequence
+from contextlib import redirect_stderr, redirect_stdout
 from dataclasses import dataclass
 from pathlib import Path
 from typing import TextIO
 
+from sheetgen.cli.cores import spread
 from sheetgen.cli.progress import progress
 from sheetgen.cli.telling import DONE
 from sheetgen.cli.terminal import say
-
-FEW = 4
-"""Files below which another process would not be ready before they are done."""
-AT_A_TIME = 4
-"""Files that a process takes at once."""
 
 One = Callable[[Path], int]
 """What is done with one file; gives the exit code."""
@@ -55,8 +49,7 @@ def do_all(files: Sequence[Path], one: One, what: str) -> int:
     ``functools.partial`` of one.
     """
     code = DONE
-    # The first one is done here, so that fonts and sentences are read once for all.
-    with _several(files, one) as others, progress(what, len(files)) as work:
+    with spread(files, _Work(one)) as others, progress(what, len(files)) as work:
         for said in others:
             for text, error in ((said.out, False), (said.error, True)):
                 if text:
@@ -64,23 +57,6 @@ def do_all(files: Sequence[Path], one: One, what: str) -> int:
             code = max(code, said.code)
             work.step()
     return code
-
-
-@contextmanager
-def _several(files: Sequence[Path], one: One) -> Iterator[Iterator[Said]]:
-    """What comes of each file, in order, by as many processes as there are cores for."""
-    cores = min(os.cpu_count() or 1, len(files) // FEW)
-    if cores < 2 or "fork" not in multiprocessing.get_all_start_methods():
-        yield (_kept(file, one) for file in files)
-        return
-    first = _kept(files[0], one)
-    with multiprocessing.get_context("fork").Pool(cores) as pool:
-        yield _in_turn(first, pool.imap(_Work(one), files[1:], AT_A_TIME))
-
-
-def _in_turn(first: Said, others: Iterator[Said]) -> Iterator[Said]:
-    yield first
-    yield from others
 
 
 @dataclass(frozen=True, slots=True)

@@ -7,7 +7,8 @@ description, and reading a PDF would make every print wait.
 from __future__ import annotations
 
 import hashlib
-from dataclasses import replace
+from collections.abc import Iterator
+from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -21,6 +22,8 @@ if TYPE_CHECKING:
 HERE = ("register",)
 """Where a description says where the pieces made before are."""
 ENDINGS = (".yaml", ".yml")
+FEW, AT_A_TIME = 50, 16
+"""Descriptions that are worth another process, and that it takes at once."""
 
 
 def learn(
@@ -37,10 +40,8 @@ def learn(
     if fault:
         return None, (_of_key(fault) if typed is None else fault,)
     gathering = _Gathering(data, project.number)
-    from sheetgen.archive.folder import files_below
-
-    for path in files_below(folder, ENDINGS):
-        gathering.look_at(path)
+    for path, taught in _all_taught(folder):
+        gathering.take(path, taught)
     pieces = sorted(gathering.pieces.values(), key=lambda piece: piece.name)
     return Learning(tuple(pieces)), gathering.told(folder)
 
@@ -77,6 +78,69 @@ def _fault_of(folder: Path, inside: Path | None) -> Diagnostic | None:
     return None
 
 
+@dataclass(frozen=True, slots=True)
+class _Taught:
+    """What one description teaches: nothing if it cannot be read or holds nothing made."""
+
+    digest: bytes
+    unread: bool = False
+    number: str | None = None
+    piece: MadePiece | None = None
+
+
+_KNOWN: dict[tuple[str, int, int], _Taught] = {}
+"""What the files teach that were read already, by path, moment of change and size.
+
+While the process lasts: of many pieces printed at once each would read the register anew.
+"""
+
+
+def _all_taught(folder: Path) -> Iterator[tuple[Path, _Taught]]:
+    """Every description below the folder and what it teaches; new ones are read on every core."""
+    from sheetgen.archive.folder import files_below
+    from sheetgen.cli.cores import spread
+    from sheetgen.cli.progress import progress
+
+    marked = [(path, _mark(path)) for path in files_below(folder, ENDINGS)]
+    new = [path for path, mark in marked if mark not in _KNOWN]
+    with (
+        spread(new, _taught_by, FEW, AT_A_TIME) as each,
+        progress("reading pieces made before", len(new)) as work,
+    ):
+        for path, mark in marked:
+            if mark not in _KNOWN:
+                _KNOWN[mark] = next(each)
+                work.step()
+            yield path, _KNOWN[mark]
+
+
+def _mark(path: Path) -> tuple[str, int, int]:
+    """What tells a file from its next version."""
+    try:
+        told = path.stat()
+    except OSError:
+        return str(path), 0, -1
+    return str(path), told.st_mtime_ns, told.st_size
+
+
+def _taught_by(path: Path) -> _Taught:
+    """What one description teaches, if it holds what was made."""
+    data = read_bytes(path)
+    if isinstance(data, Diagnostic):
+        return _Taught(b"", unread=True)
+    digest = hashlib.sha256(data).digest()
+    if b"made" not in data:
+        return _Taught(digest)
+    from sheetgen.plan.measured import measured_piece
+    from sheetgen.read import read_quickly
+
+    project = read_quickly(data).project
+    if project is None:
+        return _Taught(digest, unread=True)
+    piece = measured_piece(project, project.number or path.stem)
+    return _Taught(digest, number=project.number, piece=piece)
+
+
 class _Gathering:
     """The measured pieces by name, each once."""
 
@@ -87,35 +151,26 @@ class _Gathering:
         self._own = number
         self._unread = self._twice = 0
 
-    def look_at(self, path: Path) -> None:
-        """Take what one description teaches, if it holds what was made."""
-        data = read_bytes(path)
-        if isinstance(data, Diagnostic):
+    def take(self, path: Path, taught: _Taught) -> None:
+        """Take what one description teaches, unless it is here already."""
+        if taught.unread and not taught.digest:
             self._unread += 1
             return
-        digest = hashlib.sha256(data).digest()
-        if b"made" not in data or digest in self._seen:
+        if taught.digest in self._seen:
             return
-        self._seen.add(digest)
-        from sheetgen.plan.measured import measured_piece
-        from sheetgen.read import read_description
-
-        project = read_description(data).project
-        if project is None:
-            self._unread += 1
-            return
-        if project.number is not None:
-            if project.number in self._numbers:
-                self._twice += project.number != self._own
+        self._seen.add(taught.digest)
+        self._unread += taught.unread
+        if taught.number is not None:
+            if taught.number in self._numbers:
+                self._twice += taught.number != self._own
                 return
-            self._numbers.add(project.number)
-        piece = measured_piece(project, self._name(project, path))
-        if piece is not None:
+            self._numbers.add(taught.number)
+        if taught.piece is not None:
+            piece = replace(taught.piece, name=self._free(taught.piece.name))
             self.pieces[piece.name] = piece
 
-    def _name(self, project: Project, path: Path) -> str:
-        """Its number, else the file's name; told apart where two files are named alike."""
-        name = project.number or path.stem
+    def _free(self, name: str) -> str:
+        """Its number, else its file's name; told apart where two files are named alike."""
         while name in self.pieces:
             name += "′"
         return name

@@ -8,9 +8,8 @@ from dataclasses import replace
 from sheetgen.model.made import Made
 from sheetgen.model.project import Project, Sample
 from sheetgen.model.values import PicksOver
+from sheetgen.plan.gist import Gist, gist_of
 from sheetgen.plan.learning import MadePiece
-from sheetgen.plan.plan import Plan
-from sheetgen.plan.planner import make_plan
 from sheetgen.plan.size import most_used
 
 _OVER = 1_000_000
@@ -31,15 +30,15 @@ def measured_piece(project: Project, name: str) -> MadePiece | None:
         return None
     spacing = pick_spacing(project, made)
     sample = Sample(picks=PicksOver(_OVER, _OVER * spacing)) if spacing else None
-    plan = make_plan(replace(project, sample=sample, register=None)).plan
-    if not plan.pack.ends:
+    gist = gist_of(replace(project, sample=sample, register=None))
+    if not gist.pack.ends:
         return None
-    yarn = most_used(plan.pack.ends_by_yarn, {use.name: use.figures for use in plan.yarns})
+    yarn = most_used(gist.pack.ends_by_yarn, {yarn.yarn.name: yarn for yarn in gist.yarns})
     tells = dict(_pace(project, made))
     if not any(used.instead_of == yarn.name for used in made.yarns_used):
         if spacing:
-            tells["pick_spacing"] = spacing / plan.figures["warp_diameter"].value
-        tells |= _sizes(project, made, plan) | _take_up(project, made, plan)
+            tells["pick_spacing"] = spacing / gist.figures["warp_diameter"].value
+        tells |= _sizes(project, made, gist) | _take_up(project, made, gist)
     return MadePiece(name, yarn, tells) if tells else None
 
 
@@ -58,20 +57,20 @@ def pick_spacing(project: Project, made: Made) -> float | None:
     return None
 
 
-def _sizes(project: Project, made: Made, plan: Plan) -> dict[str, float]:
+def _sizes(project: Project, made: Made, gist: Gist) -> dict[str, float]:
     """Thickness and width as shares of what the formula says."""
     if project.tablets.number is None and project.register is not None:
         return {}
     kind = "cord" if project.is_tube else "band"
     found = {}
     if made.thickness:
-        found[f"{kind}_thickness"] = made.thickness.value / plan.figures["thickness"].value
-    if made.width and "width" in plan.figures:
-        found[f"{kind}_width"] = made.width.value / plan.figures["width"].value
+        found[f"{kind}_thickness"] = made.thickness.value / gist.figures["thickness"].value
+    if made.width and "width" in gist.figures:
+        found[f"{kind}_width"] = made.width.value / gist.figures["width"].value
     return found
 
 
-def _take_up(project: Project, made: Made, plan: Plan) -> dict[str, float]:
+def _take_up(project: Project, made: Made, gist: Gist) -> dict[str, float]:
     """Take-up as a share of the helix's: as measured, else from the left-over warp."""
     factor, long = made.take_up, woven_length(project, made)
     if factor is None and made.left_over_warp and made.warp_end and long:
@@ -79,7 +78,7 @@ def _take_up(project: Project, made: Made, plan: Plan) -> dict[str, float]:
         factor = (made.warp_end.value - made.left_over_warp.value) / (long * pieces)
     if factor is None or factor < 1:
         return {}
-    return {"take_up": factor / plan.figures["take_up"].value}
+    return {"take_up": factor / gist.figures["take_up"].value}
 
 
 def _pace(project: Project, made: Made) -> Iterator[tuple[str, float]]:

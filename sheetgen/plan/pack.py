@@ -140,3 +140,13 @@ def _threads(
         else:
             threads[HOLE_LETTERS.index(colour.hole)] = yarn
     return tuple(threads)
+
+
+def in_words(tablets: Sequence[int], most: int = 12) -> str:
+    """Tablet numbers for a sentence, the first of them if there are many.
+
+    >>> in_words([1, 2, 3], most=2)
+    '1, 2 ...'
+    """
+    more = " ..." if len(tablets) > most else ""
+    return ", ".join(map(str, tablets[:most])) + more

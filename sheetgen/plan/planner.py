@@ -2,10 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
-from sheetgen.amounts import length, plain, significant
+from sheetgen.amounts import plain, significant
 from sheetgen.diagnostics import Diagnostic
 from sheetgen.model.project import Project
 from sheetgen.plan.aglets import check_aglets
@@ -15,14 +14,15 @@ from sheetgen.plan.figure import Figure, Ledger
 from sheetgen.plan.hours import plan_time
 from sheetgen.plan.learning import Learning, version_of
 from sheetgen.plan.made import made_told
-from sheetgen.plan.pack import beyond_pack
+from sheetgen.plan.pack import beyond_pack, in_words
 from sheetgen.plan.plan import Plan
 from sheetgen.plan.size import Size, size_up
 from sheetgen.plan.stringing import plan_string
 from sheetgen.plan.supplies import plan_tassel, plan_weft, plan_yarns
+from sheetgen.plan.twist import plan_turning
 from sheetgen.plan.verdict import far_from_find
-from sheetgen.plan.warp import BETWEEN_POSTS, Winding, same_threads, top_when_turned, wind
-from sheetgen.plan.weaving import Weaving, plan_weaving
+from sheetgen.plan.weaving import plan_weaving
+from sheetgen.plan.winding import plan_winding
 
 CUT_AND_BOUGHT = {
     "thickness": 2.0,
@@ -62,22 +62,22 @@ def make_plan(project: Project, learning: Learning | None = None) -> Planned:
     told.extend(far_from_find(size.verdict, size.pack, ledger, stated))
     string = plan_string(project, size.thickness, ledger, told)
     weaving = plan_weaving(project, size, string, ledger, told)
-    winding = _winding(project, size, weaving, ledger, told)
+    turning = plan_turning(
+        project, size, string, weaving.stretches, weaving.spacing, weaving.end, ledger, told
+    )
+    winding = plan_winding(project, size.pack, weaving.end.length, ledger, told)
     weft = plan_weft(project, size, weaving, ledger)
     tassel = plan_tassel(project, size, ledger)
     check_aglets(project, size, ledger, told)
     yarns = plan_yarns(project, size, weaving, weft, tassel, ledger, told)
-    told.extend(facts_told(project))
-    told.extend(_soft_yarns(project, size))
-    pauses = plan_time(project, weaving.turning.picks, ledger, told)
-    if taken := version_of(ledger.lessons):
-        project = replace(project, digest=f"{project.digest}+{taken}")
+    told.extend((*facts_told(project), *_soft_yarns(project, size)))
+    pauses = plan_time(project, weaving.picks, ledger, told)
     plan = Plan(
-        project,
+        _with_version(project, ledger),
         ledger,
         yarns,
         size.pack,
-        weaving.turning,
+        turning,
         weaving.end,
         winding,
         size.thickness.value,
@@ -91,6 +91,12 @@ def make_plan(project: Project, learning: Learning | None = None) -> Planned:
     return Planned(plan, (*told, *made_told(plan)))
 
 
+def _with_version(project: Project, ledger: Ledger) -> Project:
+    """The project with what was learned and taken in its version."""
+    taken = version_of(ledger.lessons)
+    return replace(project, digest=f"{project.digest}+{taken}") if taken else project
+
+
 def _pack_told(project: Project, size: Size) -> list[Diagnostic]:
     """Tablets without a thread, and tablets that are named but not in a pack that was computed."""
     found = []
@@ -100,7 +106,7 @@ def _pack_told(project: Project, size: Size) -> list[Diagnostic]:
             Diagnostic(
                 "tablet-without-thread",
                 "error",
-                f"no hole of tablet {_numbers(empty)} has a thread",
+                f"no hole of tablet {in_words(empty)} has a thread",
                 ("tablets",),
                 hint="thread at least one hole, or take the tablet out of the pack",
             )
@@ -111,82 +117,13 @@ def _pack_told(project: Project, size: Size) -> list[Diagnostic]:
                 "no-such-tablet",
                 "error",
                 f"the find and the yarn make {number} tablets: there is no tablet "
-                f"{_numbers(beyond)}",
+                f"{in_words(beyond)}",
                 ("tablets",),
                 allowed=f"1 to {number}",
                 hint="say how many tablets there are, or name others",
             )
         )
     return found
-
-
-def _numbers(tablets: Sequence[int], most: int = 12) -> str:
-    """Tablet numbers for a sentence, the first of them if there are many."""
-    more = " ..." if len(tablets) > most else ""
-    return ", ".join(map(str, tablets[:most])) + more
-
-
-def _winding(
-    project: Project, size: Size, weaving: Weaving, ledger: Ledger, told: list[Diagnostic]
-) -> Winding:
-    """How the warp is wound, and whether the far post is within reach."""
-    way, end = project.warping.way, weaving.end.length
-    if way == BETWEEN_POSTS and not same_threads(size.pack):
-        told.append(
-            Diagnostic(
-                "warp-not-alike",
-                "error",
-                "one warp between posts needs the same yarns in the same holes of all tablets",
-                ("warping",),
-                given=way,
-                hint="take “cut ends”, or change the colours",
-            )
-        )
-    winding = wind(way, end, size.pack)
-    told.extend(_order_told(size, winding))
-    room = project.warping.room
-    if room is not None and end > room:
-        told.append(
-            Diagnostic(
-                "post-out-of-room",
-                "warning",
-                f"the warp is {length(end - room)} longer than there is room for",
-                ("warping", "room"),
-                given=length(room),
-                hint="roll the far end up on a stick, or tie it in a bundle that slips",
-            )
-        )
-    if way == BETWEEN_POSTS:
-        ledger.enter(
-            "post_distance",
-            "distance of the posts",
-            winding.distance,
-            "mm",
-            "computed",
-            "length of a warp end",
-            rests_on=("warp_end",),
-        )
-    return winding
-
-
-def _order_told(size: Size, winding: Winding) -> list[Diagnostic]:
-    """An order of yarns that cannot be had in a tablet that is turned about after winding."""
-    pack = size.pack
-    order = pack.tablets[0].holes
-    if not winding.turned or not same_threads(pack) or top_when_turned(order):
-        return []
-    return [
-        Diagnostic(
-            "order-turns-over",
-            "error",
-            f"tablets {_numbers(winding.turned)} come off the posts the other way round; turned "
-            "about, they bring their yarns in the opposite order, and no hole at the near top "
-            "mends that",
-            ("warping",),
-            given=f"{winding.way}: {', '.join(yarn or 'no thread' for yarn in order)}",
-            hint="take “cut ends”, or an order of yarns that reads alike both ways round",
-        )
-    ]
 
 
 def _soft_yarns(project: Project, size: Size) -> list[Diagnostic]:

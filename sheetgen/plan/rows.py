@@ -1,11 +1,11 @@
-"""A row of the register: takes a Plan and where it was read from, gives the little that is kept."""
+"""A row of the register: takes a Gist and where it was read from, gives the little that is kept."""
 
 from __future__ import annotations
 
 from dataclasses import dataclass
 
 from sheetgen.model.yarn import Yarn
-from sheetgen.plan.plan import Plan
+from sheetgen.plan.gist import Gist
 
 
 @dataclass(frozen=True, slots=True)
@@ -47,18 +47,18 @@ class Row:
         return self.finished or self.begun or self.planned
 
 
-def row_of(plan: Plan, file: str) -> Row:
+def row_of(gist: Gist, file: str) -> Row:
     """What the register keeps of a piece that was described in ``file``.
 
     Planned without what other pieces taught, so that a row depends on nothing but its record.
     """
-    project, made = plan.project, plan.project.made
-    figures = plan.figures
+    project, made = gist.project, gist.project.made
+    figures = gist.figures
     long = figures.get("finished_length") or figures.get("cord_length")
     sizes: dict[str, float | None] = {
         "length": long.value if long else None,
-        "thickness": plan.thickness,
-        "width": plan.width,
+        "thickness": figures["thickness"].value,
+        "width": figures["width"].value if "width" in figures else None,
         "picks": figures["picks"].value,
         "minutes": figures["weaving_time"].value,
     }
@@ -80,9 +80,9 @@ def row_of(plan: Plan, file: str) -> Row:
         planned=project.date or "",
         begun=(made.begun if made else None) or "",
         finished=(made.finished if made else None) or "",
-        yarns=tuple(_yarn(use.figures.yarn) for use in plan.yarns),
-        tablets=len(plan.pack.tablets),
-        ends=plan.pack.ends,
+        yarns=tuple(_yarn(figures.yarn) for figures in gist.yarns),
+        tablets=len(gist.pack.tablets),
+        ends=gist.pack.ends,
         **(sizes | measured),
         made=tuple(measured),
         version=project.digest,

@@ -41,7 +41,7 @@ def plan_weft(project: Project, size: Size, weaving: Weaving, ledger: Ledger) ->
     ledger.enter(
         "weft_per_pick", "weft in one pick", per_pick, "mm", "computed", working, rests_on=rests_on
     )
-    picks = weaving.turning.picks
+    picks = weaving.picks
     total = picks * per_pick + 2 * WEFT_TAIL.value
     ledger.enter(
         "weft",
@@ -118,7 +118,7 @@ def plan_yarns(
     told: list[Diagnostic],
 ) -> tuple[YarnUse, ...]:
     """What is used of every yarn in all pieces, with letters, reserve, put-ups and shortfalls."""
-    uses = _lengths_by_use(project, size, weaving, weft, tassel)
+    uses = lengths_by_use(project, size, weaving, weft, tassel)
     stated = {y.name: y.letter for y in project.yarns if y.letter}
     names = [y.name for y in project.yarns if y.name in uses]
     letters = give_letters(names, stated, HOLE_LETTERS[: size.pack.holes])
@@ -145,7 +145,7 @@ def plan_yarns(
     return tuple(found)
 
 
-def _lengths_by_use(
+def lengths_by_use(
     project: Project, size: Size, weaving: Weaving, weft: float, tassel: Tassel | None
 ) -> dict[str, dict[str, float]]:
     """Yarn name -> use -> mm, for all pieces."""

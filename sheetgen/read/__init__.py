@@ -19,7 +19,7 @@ from sheetgen.read.parts import read_part
 from sheetgen.read.tree import Node, Pairs, Refused, Text, places
 from sheetgen.read.walk import Walk
 
-__all__ = ["ReadResult", "read_description", "told_of_kit"]
+__all__ = ["ReadResult", "read_description", "read_quickly", "told_of_kit"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -37,10 +37,20 @@ class ReadResult:
     """The same of the kit's piece, by the keys that a whole description of it would have."""
 
 
+def read_quickly(data: bytes) -> ReadResult:
+    """The same by the quick parser, for one of many; by the other where anything is amiss."""
+    read = _read(data, fast=True)
+    return read_description(data) if read.diagnostics else read
+
+
 def read_description(data: bytes) -> ReadResult:
     """Read the bytes of a description. Mistakes are handed back, all at once, never raised."""
+    return _read(data)
+
+
+def _read(data: bytes, fast: bool = False) -> ReadResult:
     findings = Findings()
-    root = parse(data, findings)
+    root = parse(data, findings, fast=fast)
     spans = places(root) if root is not None else {}
     project = _read_project(root, spans, findings) if root is not None else None
     diagnostics = placed(findings.diagnostics, spans)

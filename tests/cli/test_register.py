@@ -130,12 +130,12 @@ def test_a_narrow_window_is_kept(shelf):
 
 
 def test_memory_and_work_grow_with_the_rows_only(shelf, monkeypatch):
-    """Every description is read and planned once, whatever their number."""
-    from sheetgen.plan import planner
+    """Every description is read and worked out once, whatever their number."""
+    from sheetgen.plan import gist
 
     calls = []
-    real = planner.make_plan
-    monkeypatch.setattr(planner, "make_plan", lambda *given: calls.append(1) or real(*given))
+    real = gist.gist_of
+    monkeypatch.setattr(gist, "gist_of", lambda *given: calls.append(1) or real(*given))
     found = records_below(shelf)
     assert len(calls) == len(found.rows) == 3
 

@@ -31,7 +31,6 @@ def register_command(
 ) -> int:
     """List every piece whose description, or a PDF printed of it, lies below the folder DIR."""
     from sheetgen.cli import listing
-    from sheetgen.cli.progress import progress
     from sheetgen.cli.records import records_below
     from sheetgen.cli.run import file_error, reason
 
@@ -40,8 +39,7 @@ def register_command(
     if not folder.is_dir():
         return failed(file_error("unreadable-folder", "there is no such folder"), folder)
     try:
-        with progress("reading records") as work:
-            found = records_below(folder, work.step)
+        found = records_below(folder)
     except (OSError, ValueError) as problem:
         return failed(file_error("unreadable-folder", reason(problem)), folder)
     files = []
