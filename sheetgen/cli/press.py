@@ -14,10 +14,12 @@ if TYPE_CHECKING:
     from sheetgen.model.project import Project
 
 PAPERS = ("A4", "A5", "Letter")
-SHEETS = ("loom", "record", "kit", "cutouts")
+SHEETS = ("loom", "record", "kit", "cutouts", "choice")
 """The sheets that can be printed; ``templates/x.yaml`` has the sentences of the sheet ``x``."""
 PICTURED = ("record",)
 """Those that take the description's photographs."""
+OF_STASH = ("choice",)
+"""Those that want a stash beside the description."""
 WORDED = (*SHEETS, "organiser")
 """All that have sentences; the organiser's sheet is printed by ``kits``."""
 

@@ -32,8 +32,9 @@ VERDICTS = ("thinner", "alike", "thicker", "taken")
 
 @dataclass(frozen=True, slots=True)
 class Compared:
-    """What the page compares: yarns in order, the stash that they are from."""
+    """What the page compares: the piece with the yarn as described, yarns in order, their stash."""
 
+    plan: Plan
     candidates: tuple[Candidate, ...]
     stash: str
     target: str
@@ -41,15 +42,14 @@ class Compared:
 
 def choice_sheet(
     compared: Compared,
-    plan: Plan,
     template: Template,
     paper: Paper,
     measure: Measure,
     setting: Setting = AS_IT_IS,
 ) -> Document:
-    """The comparison page of a plan; ``plan`` is the piece with the yarn as described."""
+    """The comparison page."""
     parts = {PART: partial(comparison, compared)}
-    return lay_out(parts, plan, template, paper, measure, setting)
+    return lay_out(parts, compared.plan, template, paper, measure, setting)
 
 
 def comparison(compared: Compared, desk: Desk) -> Iterator[Block]:

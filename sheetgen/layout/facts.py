@@ -107,6 +107,7 @@ def _string_facts(plan: Plan) -> dict[str, bool]:
     return {
         **{way: bool(string and string.stringing == way) for way in (LOOP_OF_THREAD, BARE_END)},
         "finial": bool(string and string.finial),
+        "cord inside ends": bool(string and string.ends_take > 0),
         "join": bool(string and beads and beads.join),
         "knots": bool(string and string.string.knots_take > 0),
         "dividers": any(k.divider for k in kinds),

@@ -66,7 +66,7 @@ GUARDS = {
     ),
     "thickness_difference": "against find, not by width",
     "width_difference": "against find, by width",
-    "ends_take": "loop",
+    "ends_take": "cord inside ends",
     "finished_length": "not string",
     "woven_length": "shrinkage",
     "post_distance": "between posts",

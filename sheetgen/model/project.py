@@ -210,6 +210,13 @@ class Project:
         default=None,
         example="filed",
     )
+    stash: str | None = entry(
+        "file",
+        "The stash that is chosen from, in or below this description's folder.",
+        default=None,
+        example="stash.yaml",
+        hint="put it beside the description, or name it with --stash",
+    )
     paper: str = entry("choice", "Paper to print on.", default="A4", choices=PAPERS)
     units: str = entry("choice", "Units on the sheets.", default="mm", choices=PRINT_UNITS)
     printer_factor: float = entry(

@@ -14,6 +14,7 @@ from sheetgen.model.stash import StashYarn, Tool
 from sheetgen.model.yarn import Yarn
 from sheetgen.plan.candidate import Candidate, Reason, Wanted
 from sheetgen.plan.figure import Ledger
+from sheetgen.plan.learning import Learning
 from sheetgen.plan.planner import make_plan
 from sheetgen.plan.reasons import (
     amount_reasons,
@@ -104,24 +105,31 @@ def with_yarn(project: Project, target: str, yarn: Yarn) -> Project:
 
 
 def choose(
-    project: Project, yarns: Sequence[StashYarn], target: str, tools: Sequence[Tool] = ()
+    project: Project,
+    yarns: Sequence[StashYarn],
+    target: str,
+    tools: Sequence[Tool] = (),
+    learning: Learning | None = None,
 ) -> Choice:
     """Every yarn in the target's place, in order. Pure.
 
     All are sized by the planner; the first :data:`PLANNED_IN_FULL` in order are planned whole.
+    What was measured on pieces made before is used as in a plan.
     """
     wanted = wanted_of(project, target)
-    base = {(d.code, d.path) for d in make_plan(project).diagnostics if d.is_error}
-    sized = sorted((_sized(project, target, yarn, wanted) for yarn in yarns), key=place)
-    full = [_planned(project, target, c, base, tools) for c in sized[:PLANNED_IN_FULL]]
+    base = {(d.code, d.path) for d in make_plan(project, learning).diagnostics if d.is_error}
+    sized = sorted((_sized(project, target, yarn, wanted, learning) for yarn in yarns), key=place)
+    full = [_planned(project, target, c, base, tools, learning) for c in sized[:PLANNED_IN_FULL]]
     full.sort(key=place)
     rest = tuple(sized[PLANNED_IN_FULL:])
     return Choice(wanted, (*full, *rest), len(full), what_follows(project, wanted))
 
 
-def _sized(project: Project, target: str, yarn: StashYarn, wanted: Wanted) -> Candidate:
+def _sized(
+    project: Project, target: str, yarn: StashYarn, wanted: Wanted, learning: Learning | None
+) -> Candidate:
     """A yarn as far as its size, fibre, spin and colour tell."""
-    size = size_up(with_yarn(project, target, yarn), Ledger())
+    size = size_up(with_yarn(project, target, yarn), Ledger(learning))
     name = project.yarns[0].name if target not in size.yarns else target
     predicted = size.width if size.verdict and size.verdict.what == "width" else size.thickness
     assert predicted is not None, "a verdict by width has a width"
@@ -150,9 +158,10 @@ def _planned(
     c: Candidate,
     base: set[tuple[str, tuple[str | int, ...]]],
     tools: Sequence[Tool],
+    learning: Learning | None,
 ) -> Candidate:
     """The candidate with what a whole plan tells: amounts, holes, tools, errors of its own."""
-    planned = make_plan(with_yarn(project, target, c.yarn))
+    planned = make_plan(with_yarn(project, target, c.yarn), learning)
     uses = [u for u in planned.plan.yarns if target in (u.name, ALL)]
     used, with_reserve = sum(u.used for u in uses), sum(u.wanted for u in uses)
     tex = next(f for key, f in planned.plan.figures.items() if key.startswith("tex:"))

@@ -99,8 +99,8 @@ def file(written: str, entry: Entry) -> str:
         raise Misread(
             "file-outside",
             "this leads out of the folder of the description",
-            allowed="a file in or below the folder of the description, e.g. photographs/loop.jpg",
-            hint="put a copy beside the description",
+            allowed=f"a file in or below the folder of the description, e.g. {entry.example}",
+            hint=entry.hint or "put a copy beside the description",
         )
     return text(written, entry)
 

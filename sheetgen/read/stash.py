@@ -21,7 +21,7 @@ from sheetgen.read.walk import Walk
 MOST_NODES = 300_000
 """A stash may be far longer than a description: ten thousand yarns are 150,000."""
 
-_KEY = re.compile(rb"^stash[ \t]*:(?:\s|$)", re.MULTILINE)
+_KEY = re.compile(rb"^(stash|piece)[ \t]*:(?:\s|$)", re.MULTILINE)
 
 
 @dataclass(frozen=True, slots=True)
@@ -34,8 +34,8 @@ class StashResult:
 
 
 def is_stash(data: bytes) -> bool:
-    """True for the bytes of a file that has the key ``stash`` at its margin."""
-    return _KEY.search(data.removeprefix(b"\xef\xbb\xbf")) is not None
+    """True for a file with the key ``stash`` at its margin; a description has ``piece`` as well."""
+    return set(_KEY.findall(data.removeprefix(b"\xef\xbb\xbf"))) == {b"stash"}
 
 
 def read_stash(data: bytes) -> StashResult:

@@ -48,3 +48,46 @@ def test_an_empty_stash_is_said(run, tmp_path):
     shown = run("choose", LOOP, "--stash", empty)
     assert shown.exit_code == 0
     assert "no yarn in the stash" in shown.stdout
+
+
+def test_the_sheet_wants_a_stash_and_the_description_may_name_it(run, piece):
+    file = piece("cord")
+    said = run("print", file, "--sheet", "choice")
+    assert (said.exit_code, "[no-stash]" in said.stderr) == (1, True)
+    assert "[no-stash]" in run("choose", file).stderr
+    assert run("print", file, "--stash", STASH).exit_code == 2  # a loom sheet has no use for one
+    own = file.with_name("drawer.yaml")
+    own.write_bytes(STASH.read_bytes())
+    file.write_text(f"stash: drawer.yaml\n{file.read_text('utf-8')}", encoding="utf-8")
+    done = run("print", file, "--sheet", "choice", "--top", 2)
+    assert done.exit_code == 0, done.stderr
+    assert "2 yarns to compare" in done.stdout
+    assert file.with_name("cord-choice.pdf").is_file()
+    assert run("choose", file).exit_code == 0
+    assert run("check", file).exit_code == 0  # a description still, not a stash
+    assert "no-such-yarn" in run("print", file, "--sheet", "choice", "--for", "woad").stderr
+    own.unlink()
+    gone = run("print", file, "--sheet", "choice")
+    assert (gone.exit_code, "[no-such-stash]" in gone.stderr) == (1, True)
+    assert run("print", file).exit_code == 0  # no other sheet asks for it
+
+
+def test_a_description_names_no_stash_outside_its_folder(run, piece, tmp_path):
+    file = piece("cord", "stash: ../stash.yaml\n")
+    assert "[file-outside]" in run("check", file).stdout
+    inside = tmp_path / "inside"
+    inside.mkdir()
+    (tmp_path / "stash.yaml").write_bytes(STASH.read_bytes())
+    (inside / "stash.yaml").symlink_to(tmp_path / "stash.yaml")
+    linked = inside / "piece.yaml"
+    linked.write_text(piece("cord", "stash: stash.yaml\n").read_text("utf-8"), encoding="utf-8")
+    assert "[stash-outside]" in run("choose", linked).stderr
+
+
+def test_a_piece_whose_own_yarn_is_too_little_is_still_chosen_for(run, piece):
+    file = piece("cord")
+    little = file.read_text("utf-8").replace("20/2 Nm", "20/2 Nm, at hand: 1 m")
+    file.write_text(little, encoding="utf-8")
+    assert "[not-enough-yarn]" in run("print", file).stderr
+    done = run("print", file, "--sheet", "choice", "--stash", STASH)
+    assert done.exit_code == 0, done.stderr

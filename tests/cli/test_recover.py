@@ -11,7 +11,8 @@ from pathlib import Path
 
 import pytest
 
-from sheetgen.cli.press import SHEETS
+from sheetgen.cli.press import OF_STASH, SHEETS
+from sheetgen.resources import data_folder
 
 
 @pytest.fixture
@@ -22,12 +23,19 @@ def sheet(piece, run):
     return file, file.with_name("cord-loom.pdf")
 
 
+def beside(kind: str) -> list[object]:
+    """What a sheet wants beside the description."""
+    stash = data_folder("example_projects") / "sedgewater-stash.yaml"
+    return ["--stash", stash] if kind in OF_STASH else []
+
+
 @pytest.mark.parametrize("options", [[], ["--booklet"], ["--paper", "A5"]])
 @pytest.mark.parametrize("kind", SHEETS)
 def test_every_sheet_gives_its_description_back(piece, run, tmp_path, kind, options):
     file = piece("cord")
     pdf = tmp_path / "sheet.pdf"
-    assert run("print", file, "--sheet", kind, "--out", pdf, *options).exit_code == 0
+    wanted = [*options, *beside(kind)]
+    assert run("print", file, "--sheet", kind, "--out", pdf, *wanted).exit_code == 0
     found = tmp_path / "found"
     found.mkdir()
     result = run("recover", pdf, "--out", found)
@@ -41,7 +49,7 @@ def test_every_sheet_gives_its_description_back(piece, run, tmp_path, kind, opti
 def test_every_sheet_is_sound_and_says_that_it_is_to_be_kept(piece, run, tmp_path, kind):
     for options in ([], ["--booklet"]):
         pdf = tmp_path / "sheet.pdf"
-        run("print", piece("cord"), "--sheet", kind, "--out", pdf, *options)
+        run("print", piece("cord"), "--sheet", kind, "--out", pdf, *options, *beside(kind))
         done = subprocess.run(["qpdf", "--check", str(pdf)], capture_output=True, text=True)
         assert done.returncode == 0, done.stdout + done.stderr
         assert b"<pdfaid:part>3</pdfaid:part>" in pdf.read_bytes()

@@ -48,7 +48,7 @@ def page(paper="A4", language="", form="cord", find="2.4 mm", setting=None):
     project = read_description((PIECE % (form, find)).encode()).project
     found = choose(project, read_stash(STASH).stash.yarns, "red").candidates
     document = choice_sheet(
-        Compared(found, "s", "red"), make_plan(project).plan, template(language), PAPERS[paper],
+        Compared(make_plan(project).plan, found, "s", "red"), template(language), PAPERS[paper],
         text_width, setting or Setting(),
     )  # fmt: skip
     with pdfplumber.open(io.BytesIO(render(document))) as pdf:
@@ -96,7 +96,7 @@ def test_each_yarn_has_four_boxes_that_are_large_enough_to_tick():
     project = read_description((PIECE % ("cord", "2.4 mm")).encode()).project
     found = choose(project, read_stash(STASH).stash.yarns, "red").candidates
     document = choice_sheet(
-        Compared(found, "s", "red"), make_plan(project).plan, template(), PAPERS["A4"], text_width
+        Compared(make_plan(project).plan, found, "s", "red"), template(), PAPERS["A4"], text_width
     )
     rows = [b.picture for b in document.blocks if isinstance(b, Figure)][1:]
     assert len(rows) == 2
@@ -131,7 +131,7 @@ def test_words_of_the_page_stand_apart(overlapping):
         project = read_description((PIECE % ("cord", "about 2.4 mm")).encode()).project
         found = choose(project, read_stash(STASH).stash.yarns, "red").candidates
         document = choice_sheet(
-            Compared(found, "s", "red"), make_plan(project).plan, template(language),
+            Compared(make_plan(project).plan, found, "s", "red"), template(language),
             PAPERS[paper], text_width,
         )  # fmt: skip
         with pdfplumber.open(io.BytesIO(render(document))) as pdf:

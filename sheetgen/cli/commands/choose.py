@@ -4,27 +4,31 @@ from __future__ import annotations
 
 import json
 import sys
-from dataclasses import replace
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 import click
 
 from sheetgen.cli import terminal
-from sheetgen.cli.press import Press, press_options
 from sheetgen.cli.telling import AT_FAULT, DONE, done, failed, quiet, quiet_option, tell
 from sheetgen.cli.terminal import say
 
 if TYPE_CHECKING:
-    from sheetgen.cli.run import Outcome
+    from sheetgen.cli.chest import Pair
     from sheetgen.diagnostics import Diagnostic
-    from sheetgen.model.project import Project
-    from sheetgen.model.stash import Stash
 
 
 @click.command("choose", epilog="Example: sheetgen choose cord.yaml --stash stash.yaml --top 3")
 @click.argument("project", type=Path)
-@click.option("--stash", type=Path, required=True, help="The stash: yarns and beads at hand.")
+@click.option(
+    "--stash", type=Path, help="The stash: yarns and beads at hand; left out, that of PROJECT."
+)
+@click.option(
+    "--register",
+    type=Path,
+    metavar="DIR",
+    help="Folder of pieces made before: what was measured on them is used.",
+)
 @click.option("--for", "wished", metavar="NAME", help="The yarn to replace, or: all.")
 @click.option(
     "--top", type=click.IntRange(1), default=5, show_default=True, help="How many to show."
@@ -32,94 +36,73 @@ if TYPE_CHECKING:
 @click.option("--take", metavar="NAME", help="Show the lines that put this yarn or bead in.")
 @click.option("--write", is_flag=True, help="With --take: change the description itself.")
 @click.option("--book-off", is_flag=True, help="Take what was used off the stash, once.")
-@click.option("--out", type=Path, help="PDF to write: a page to compare the yarns by.")
-@click.option("--templates", metavar="DIR", help="Sentences for that page: german, or a folder.")
 @click.option("--json", "as_json", is_flag=True, help="Write JSON, of all yarns.")
-@press_options
 @quiet_option
 def choose_command(
     project: Path,
-    stash: Path,
+    stash: Path | None,
+    register: Path | None,
     wished: str | None,
     top: int,
     take: str | None,
     write: bool,
     book_off: bool,
-    out: Path | None,
-    templates: str | None,
     as_json: bool,
-    press: Press,
 ) -> int:
     """Say which yarns of a stash will do for the description PROJECT, and why."""
-    from sheetgen.cli.run import file_error, read_file, stash_file
+    from sheetgen.cli import chest
 
     if write and take is None:
         raise click.UsageError("--write wants a choice: name it with --take NAME.")
-
-    about, described = read_file(project)
-    chest = stash_file(stash)
-    tell(about, about.diagnostics)
-    tell(chest.about, chest.about.diagnostics)
-    if described is None or chest.stash is None:
+    asked = chest.ask(project, stash, register)
+    asked.tell()
+    pair = asked.pair
+    if pair is None:
         return AT_FAULT
     if book_off:
-        return _book_off(about, described, chest.about, chest.stash)
+        return _book_off(pair)
     if take is not None:
-        return _take(about, described, chest.about, chest.stash, take, wished, write)
-    from sheetgen.plan.choice import ALL, choose, target_of
+        return _take(pair, take, wished, write)
+    return _show(pair, wished, top, as_json)
 
-    names = [yarn.name for yarn in described.yarns]
-    if wished is not None and wished not in (*names, ALL):
-        allowed = ", ".join((*names, ALL))
-        fault = file_error(
-            "no-such-yarn", f"no yarn is called “{wished[:40]}”", given=wished, allowed=allowed
-        )
-        return failed(fault, project)
-    target = target_of(described, wished)
-    choice = choose(described, chest.stash.yarns, target, chest.stash.tools)
+
+def _show(pair: Pair, wished: str | None, top: int, as_json: bool) -> int:
+    """Every yarn with its reasons, and what the beads make."""
     from sheetgen.cli import choosing, stringing
-    from sheetgen.plan.planner import make_plan
+    from sheetgen.cli.chest import chosen
+    from sheetgen.diagnostics import Diagnostic
 
-    plan = make_plan(described).plan
-    found = stringing.of_plan(plan, chest.stash.beads)
-
-    if out is not None:
-        from sheetgen.cli.comparing import print_page
-
-        planned = replace(about, plan=plan)
-        return print_page(planned, choice, chest.stash.stash, top, out, press, templates)
+    stash, names = pair.stash, [yarn.name for yarn in pair.project.yarns]
+    choice = chosen(pair, wished)
+    if isinstance(choice, Diagnostic):
+        return failed(choice, pair.about.file)
+    found = stringing.of_plan(pair.plan, stash.beads)
     if as_json:
-        content = {"file": str(project)} | choosing.as_json(choice)
+        content = {"file": str(pair.about.file)} | choosing.as_json(choice)
         say(json.dumps(content | {"beads": stringing.as_json(found)}, indent=2))
         return DONE
     if len(names) > 1 and wished is None:
-        for line in terminal.wrapped(terminal.seen(_kept(names, target)), terminal.columns()):
+        kept = _kept(names, choice.wanted.target)
+        for line in terminal.wrapped(terminal.seen(kept), terminal.columns()):
             say(line)
         say("")
     paint = terminal.paint_for(sys.stdout)
-    say(choosing.listing(choice, chest.stash.stash, top, paint, terminal.columns()))
-    if found and not chest.stash.beads:
+    say(choosing.listing(choice, stash.stash, top, paint, terminal.columns()))
+    if found and not stash.beads:
         say("\nThere are no beads in the stash.")
     elif found:
         say("")
-        say(stringing.listing(plan, found, chest.stash.beads, paint, terminal.columns()))
+        say(stringing.listing(pair.plan, found, stash.beads, paint, terminal.columns()))
     return DONE
 
 
-def _take(
-    about: Outcome,
-    project: Project,
-    chest: Outcome,
-    stash: Stash,
-    name: str,
-    wished: str | None,
-    write: bool,
-) -> int:
+def _take(pair: Pair, name: str, wished: str | None, write: bool) -> int:
     """Put a yarn or bead of the stash into the description, or show how."""
     from sheetgen.cli import taking
     from sheetgen.cli.run import file_error
     from sheetgen.plan.choice import target_of
 
+    about, project, chest, stash = pair.about, pair.project, pair.chest, pair.stash
     yarn, bead = stash.yarn(name), stash.bead(name)
     yarns = [y.name for y in project.yarns]
     kinds = [k.name for k in project.beads.kinds] if project.beads else []
@@ -155,9 +138,11 @@ def _take(
     return code
 
 
-def _book_off(about: Outcome, project: Project, chest: Outcome, stash: Stash) -> int:
+def _book_off(pair: Pair) -> int:
     """Take what the record says was used off the stash."""
     from sheetgen.cli import taking
+
+    about, project, chest, stash = pair.about, pair.project, pair.chest, pair.stash
 
     data, told = taking.booked_off(about, project, chest, stash)
     tell(about, told)

@@ -12,7 +12,6 @@ import click
 
 from sheetgen.cli import terminal
 from sheetgen.cli.commands.print import Once, Order, print_once, sheet_options
-from sheetgen.cli.press import Press, press_options
 from sheetgen.cli.telling import AT_FAULT, STOPPED, quiet_option
 from sheetgen.cli.terminal import say
 
@@ -26,22 +25,13 @@ ENDED = 128 + 15
 @click.command("watch", epilog="Example: sheetgen watch garter.yaml --paper A5")
 @click.argument("project", type=Path)
 @sheet_options
-@press_options
 @quiet_option
-def watch_command(
-    project: Path,
-    sheet: str,
-    out: Path | None,
-    templates: str | None,
-    register: Path | None,
-    press: Press,
-) -> int:
+def watch_command(project: Path, order: Order) -> int:
     """Print the description PROJECT anew whenever it is saved, and tell which figures changed.
 
     A mistake is told as by “check”, and the last good sheet stays. Ctrl-C ends it with the exit
     code 130.
     """
-    order = Order(sheet, out, templates, register, press)
     signal.signal(signal.SIGTERM, _end)
     try:
         return _watch(order, project)
@@ -73,8 +63,10 @@ def _watch(order: Order, project: Path) -> int:
 
 
 def _read(once: Once) -> dict[Path, bytes | None]:
-    """What was read: the description, and the template that its sheet was printed with."""
+    """What was read: the description, the stash, the template that the sheet was printed with."""
     read: dict[Path, bytes | None] = {once.outcome.file: once.outcome.data}
+    if once.chest is not None:
+        read[once.chest.file] = once.chest.data
     if once.printed is not None:
         for about in (once.printed.about, once.printed.wording):
             if about is not None and about.data:
