@@ -57,8 +57,8 @@ class Row:
 def share(difference: float, of: float) -> float | None:
     """A difference as a share of what it is a difference from; None of nothing.
 
-    >>> share(0.3, 3.0), share(1.0, 0.0)
-    (0.1, None)
+    >>> share(1.0, 4.0), share(1.0, 0.0)
+    (0.25, None)
     """
     return difference / of if of else None
 
