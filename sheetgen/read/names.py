@@ -7,7 +7,6 @@ from typing import NamedTuple
 
 from sheetgen.model.beads import BeadKind
 from sheetgen.model.pack import EMPTY
-from sheetgen.model.stash import StashBead, StashYarn
 from sheetgen.model.turning import MOTIONS, REST
 from sheetgen.model.yarn import Yarn
 from sheetgen.read.findings import Misread
@@ -45,5 +44,9 @@ _YARN = Names("yarn", frozenset({EMPTY, "S", "Z"}))
 _BEAD = Names("kind of bead", frozenset({"gap", "knot"}))
 REPEAT = "repeat"
 GROUP_NAMES = Names("group", frozenset({REST, "flip", REPEAT, "all", "odd", "even", *MOTIONS}))
-PART_NAMES: dict[type, Names] = {Yarn: _YARN, StashYarn: _YARN, BeadKind: _BEAD, StashBead: _BEAD}
-"""Parts whose names are referred to; other parts may be called anything."""
+_PARTS: dict[type, Names] = {Yarn: _YARN, BeadKind: _BEAD}
+
+
+def names_of(part: type) -> Names | None:
+    """How parts of this class may be called, if their names are referred to; else None: anyhow."""
+    return next((_PARTS[kind] for kind in part.__mro__ if kind in _PARTS), None)

@@ -14,7 +14,7 @@ from sheetgen.read import counts, holes, measures, plain, selections, steps, str
 from sheetgen.read.findings import Misread, listed
 from sheetgen.read.keys import not_set_in, set_in_too_far, written_keys
 from sheetgen.read.kits import read_differences
-from sheetgen.read.names import PART_NAMES
+from sheetgen.read.names import names_of
 from sheetgen.read.prices import read_price
 from sheetgen.read.tree import Items, Node, Pairs, Text
 from sheetgen.read.walk import UNREAD, Mention, Reader, Walk, from_text, label, misread, wrong_kind
@@ -95,7 +95,7 @@ def _named_parts(walk: Walk, node: Node, path: Path, entry: Entry) -> Any:
         return UNREAD
     part = _class_of(entry)
     stray = _stray(walk, node, path, part)
-    names = PART_NAMES.get(part)
+    names = names_of(part)
     found = []
     for key, value in node.pairs:
         if key.value in stray:
