@@ -74,6 +74,7 @@ _ABOUT = re.compile(
     re.IGNORECASE,
 )
 _INCHES = re.compile(r"(?<=\d)\s*(?:''|[\"″”])")
+_TOGETHER_FEET = re.compile(r"(?<=\d)['′’](?=\d{1,2}\s*(?:''|[\"″”]))")  # 4'6", not 1'200 mm
 _FEET = re.compile(r"(?<=\d)\s*['′’]")
 _QUOTES = "“”„‟‘’‚«»\"'"
 
@@ -146,7 +147,7 @@ def kept_factors() -> str:
 def plain_form(text: str) -> str:
     r"""The text with fractions and marks for inches and feet as they are read here.
 
-    >>> plain_form("1½ m"), plain_form("5' 6\""), plain_form("3\u20448 in")
+    >>> plain_form("1½ m"), plain_form("5'6\""), plain_form("3\u20448 in")
     ('1 1/2 m', '5 ft 6 in', '3/8 in')
     """
     if not text.isascii():
@@ -155,7 +156,7 @@ def plain_form(text: str) -> str:
             for c in text
         )
         text = "".join(spread).replace("\u2044", "/")
-    text = _FEET.sub(" ft", _INCHES.sub(" in", text))
+    text = _FEET.sub(" ft", _INCHES.sub(" in", _TOGETHER_FEET.sub(" ft ", text)))
     return " ".join(text.split())
 
 

@@ -117,6 +117,7 @@ NOTATIONS: tuple[tuple[Kind, str, tuple[str, ...]], ...] = (
             "R 60 tex/2",
             "30 tex x 2",
             "400 m per 100 g",
+            "3360 yd/lb",
         ),
     ),
     (

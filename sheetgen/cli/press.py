@@ -9,6 +9,8 @@ from typing import TYPE_CHECKING, Any
 
 import click
 
+from sheetgen.cli.kinds import Word
+
 if TYPE_CHECKING:
     from sheetgen.layout.paper import Paper, Setting
     from sheetgen.model.project import Project
@@ -83,9 +85,7 @@ def _factor(context: click.Context, option: click.Parameter, value: str | None) 
 
 
 OPTIONS = (
-    click.option(
-        "--paper", type=click.Choice(PAPERS), help="Paper; left out, that of the description."
-    ),
+    click.option("--paper", type=Word(PAPERS), help="Paper; left out, that of the description."),
     click.option("--large", is_flag=True, help="Text of 13 points; drawings keep their size."),
     click.option(
         "--booklet", is_flag=True, help="A5 pages, two on a side of A4, in the order of folding."

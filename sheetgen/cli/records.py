@@ -9,7 +9,7 @@ import hashlib
 import os
 import re
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING, NamedTuple
@@ -57,6 +57,10 @@ class Found:
             if row.number:
                 by_number.setdefault(row.number, []).append(row.file)
         return {number: files for number, files in by_number.items() if len(files) > 1}
+
+    def of_year(self, year: str) -> Found:
+        """The same with the rows of one year only."""
+        return replace(self, rows=[row for row in self.rows if row.year == year])
 
 
 class Looked(NamedTuple):

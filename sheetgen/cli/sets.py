@@ -75,7 +75,9 @@ def _fault_of(folder: Path, file: Path, inside: Path | None, wanted: str) -> Dia
                 "there is no such folder of templates, and no set of that name",
                 given=wanted,
                 allowed=f"{', '.join(known)}, or a folder",
-                hint=did_you_mean(wanted, known, f"make the folder, with a {file.name} in it"),
+                hint="write german"
+                if wanted.casefold() in ("de", "deutsch")
+                else did_you_mean(wanted, known, f"make the folder, with a {file.name} in it"),
             )
         if inside is not None and not file.resolve().is_relative_to(inside.resolve()):
             return file_error(

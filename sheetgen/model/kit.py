@@ -59,7 +59,7 @@ class Kit:
         example="{length: 25 cm, tassels: none}",
     )
     people: int | None = entry(
-        "whole", "Guests; --people outranks it.", default=None, low=1, high=5000
+        "whole", "Guests; --people outranks it.", default=None, low=1, high=5000, example="12"
     )
     spares: int = entry("whole", "Bags beyond one a guest.", default=0, low=0, high=500)
     names: tuple[str, ...] = entry("texts", "Names of guests, for the labels.", default=())

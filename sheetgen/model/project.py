@@ -148,7 +148,13 @@ class Project:
     one_warp: bool = entry(
         "yes-no", "Weave them all on one warp, one after the other.", default=False
     )
-    tablets: Tablets = entry("part", "The pack of tablets.", default=Tablets(), part=Tablets)
+    tablets: Tablets = entry(
+        "part",
+        "The pack of tablets.",
+        default=Tablets(),
+        part=Tablets,
+        example="{number: 8, holes: 6, threaded: S}",
+    )
     turning: tuple[Step, ...] = entry(
         "turning",
         "Turning steps, done again and again until the length is reached; left out, forward.",

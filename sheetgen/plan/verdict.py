@@ -168,7 +168,9 @@ def far_from_find(
                 f" {how} than the find",
                 ("tablets",) if other and stated else ("find", what),
                 given=f"{length(predicted.value)} for a find of {length(read.value)}",
-                allowed=f"{length(read.low)} to {length(read.high)}",
+                allowed=f"{length(read.low)} to {length(read.high)}"
+                if read.low < read.high
+                else "",
                 hint=hint if other else f"take {yarn}",
             )
         )

@@ -25,7 +25,7 @@ _TIMES = re.compile(rf"{_N} ?(\w+) ?[x×] ?(\d+)", re.ASCII)
 _STROKE = re.compile(rf"{_N} ?/ ?{_N} ?([A-Za-z]+)((?: [a-z]+)*)", re.ASCII)
 _SINGLE = re.compile(rf"{_N} ?([A-Za-z]+)", re.ASCII)
 _BARE = re.compile(rf"R? ?{_N}(?: ?/ ?{_N})*", re.ASCII)
-_PER = re.compile(r"(.+) per (.+)")
+_PER = re.compile(r"(.+?[A-Za-z.]) ?(?: per |/) ?((?:[\d.]+ ?)?[A-Za-z]+)", re.ASCII)
 
 _FORMS = "20/2 Nm, 2/20 NeW, 8/2 NeC, R 60 tex/2, 60 tex, 60 tex x 2, 400 m per 100 g"
 
@@ -34,6 +34,8 @@ def count(written: str, entry: Entry) -> Count:
     """A yarn count in any of the forms; Misread when it is none or names no system."""
     if len(written) > LONGEST:
         raise _no_count()
+    if re.fullmatch(r".*\b(wpi|wraps?)\b.*", written, re.IGNORECASE):
+        raise Misread("not-a-count", "wraps are no count", hint="write e.g. “wraps: 18 per in”")
     tex, system, plies = _figures(written)
     if not LOWEST_TEX <= tex <= HIGHEST_TEX:
         raise Misread(
@@ -69,7 +71,7 @@ def _figures(written: str) -> tuple[float, str, int]:
             "no-count-system",
             "a count without its system",
             allowed=listed(units.COUNT_SYSTEMS),
-            hint=f"add one of {listed(units.COUNT_SYSTEMS)}",
+            hint="see the label; mostly cotton is in NeC, linen in NeL, wool and silk in Nm",
         )
     raise _no_count()
 

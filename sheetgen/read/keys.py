@@ -12,6 +12,7 @@ from sheetgen.diagnostics import Path
 from sheetgen.model.schema import Entry, Kind, entries, shorthand
 from sheetgen.read.causes import no_space, told_no_space
 from sheetgen.read.findings import listed, nearest
+from sheetgen.read.meant import example_of, instead_of_key
 from sheetgen.read.syntax import EMPTY
 from sheetgen.read.tree import Node, Pairs, Refused, Text
 from sheetgen.read.walk import Walk, label, wrong_kind
@@ -22,6 +23,7 @@ Written = dict[str, tuple[Node, Path]]
 Below = Callable[[str], Container[str]]
 """The keys that may stand below a key."""
 
+KIT: Path = ("kit",)
 _HOLDS_NAMES: tuple[Kind, ...] = ("named parts", "selections")
 _YES_NO = ("yes", "no", "true", "false", "none")
 
@@ -45,7 +47,7 @@ def written_keys(walk: Walk, node: Node, path: Path, part: type) -> Written | No
         if short is not None:
             return {short: (node, path)}
     if not isinstance(node, Pairs):
-        wrong_kind(walk, node, path, "a set of keys", _how_keys(node, known))
+        wrong_kind(walk, node, path, "a set of keys", _how_keys(node, known, part))
         return None
     found: Written = {
         key.value: (value, (*path, key.value)) for key, value in node.pairs if key.value in known
@@ -55,21 +57,26 @@ def written_keys(walk: Walk, node: Node, path: Path, part: type) -> Written | No
         if key.value in known or key.value in stray or isinstance(value, Refused):
             continue
         if not walk.findings.full and not set_in_too_far(walk, node, key, path):
-            near = _unknown(walk, key, path, known)
+            near = _unknown(walk, key, path, known, part)
             if near and near not in found:
                 found[near] = (Refused(key.span), (*path, near))
     return found
 
 
-def _how_keys(node: Node, known: Mapping[str, Entry]) -> str:
+def _how_keys(node: Node, known: Mapping[str, Entry], part: type) -> str:
     if isinstance(node, Text) and node.value.casefold() in _YES_NO:
         return f"leave the line out if there are none; keys: {listed(known)}"
-    return f"write lines “key: value”; keys: {listed(known)}"
+    how = f"e.g. “{example}”" if (example := example_of(part)) else "lines “key: value”"
+    return f"write {how}; keys: {listed(known)}"
 
 
-def _unknown(walk: Walk, key: Text, path: Path, known: Mapping[str, Entry]) -> str | None:
+def _unknown(
+    walk: Walk, key: Text, path: Path, known: Mapping[str, Entry], part: type
+) -> str | None:
     """Tell of an unknown key; the known one that looks most like it."""
-    near = nearest(key.value, known)
+    meant = instead_of_key(key.value, known, part)
+    near = None if meant else nearest(key.value, known)
+    otherwise = meant or "take it out, or put it into “notes”"
     walk.findings.error(
         "unknown-key",
         f"“{key.value[:60]}” is not a key of {label(path)}",
@@ -77,7 +84,7 @@ def _unknown(walk: Walk, key: Text, path: Path, known: Mapping[str, Entry]) -> s
         span=key.span,
         given=key.value,
         allowed=listed(known),
-        hint=f"did you mean “{near}”?" if near else "take it out, or put it into “notes”",
+        hint=f"did you mean “{near}”?" if near else otherwise,
     )
     return near
 
@@ -122,6 +129,8 @@ def set_in_too_far(walk: Walk, node: Pairs, key: Text, path: Path) -> bool:
     """Tell of a key of the whole piece that stands, on a line of its own, one part too deep."""
     alone = all(k is key or k.span.line != key.span.line for k, _ in node.pairs)
     if len(path) != 1 or key.value not in entries(walk.whole) or not alone:
+        return False
+    if path == KIT:  # more likely to be changed for the guests
         return False
     walk.findings.error(
         "set-in-too-far",

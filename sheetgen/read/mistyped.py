@@ -17,6 +17,8 @@ _GROUPS = re.compile(
     re.ASCII,
 )
 _EXPONENT = re.compile(r"[+]?[\d.]+e[+-]?\d+\b.*", re.ASCII | re.IGNORECASE)
+_BEHIND = re.compile(r"(\d{1,3}) ?m ?(\d\d)", re.ASCII)
+_BY = re.compile(r"[\d.]{1,9} ?[a-z]{0,4} ?(?:x|×|by|\*) ?[\d.]{1,9} ?[a-z]{0,4}", re.ASCII)
 _NO_NUMBER = re.compile(r"[+-]?\.?(?:nan|inf|infinity|∞)\b.*|[+-]?∞.*", re.IGNORECASE)
 
 
@@ -37,7 +39,18 @@ def mistyped(written: str, what: str) -> Misread | None:
     if _NO_NUMBER.fullmatch(written):
         hint = "leave the line out if it is not known"
         return Misread("not-a-quantity", "this is no number", hint=hint)
+    if what == "length" and (hint := _one_length(written)):
+        return Misread("not-a-quantity", "this is not one length", hint=hint)
     return _in_groups(written)
+
+
+def _one_length(written: str) -> str:
+    """What to write for ``1m20``, or where two lengths stand as one; nothing for others."""
+    if match := _BEHIND.fullmatch(written):
+        return f"write {match[1]} m {match[2]} cm"
+    if _BY.fullmatch(written):
+        return "one length alone; of a bead, “diameter” stands across the string, “length” along it"
+    return ""
 
 
 def _in_groups(written: str) -> Misread | None:

@@ -91,7 +91,8 @@ def _parts(walk: Walk, node: Node, path: Path, entry: Entry) -> Any:
 def _named_parts(walk: Walk, node: Node, path: Path, entry: Entry) -> Any:
     if not isinstance(node, Pairs) or not node.pairs:
         dashes = "take the dashes away and " if isinstance(node, Items) and node.items else ""
-        wrong_kind(walk, node, path, "a name for each", f"{dashes}write lines “name: {{...}}”")
+        example = f"e.g. “{entry.example[1:-1]}”" if entry.example else "lines “name: {...}”"
+        wrong_kind(walk, node, path, "a name for each", f"{dashes}write {example}")
         return UNREAD
     part = _class_of(entry)
     stray = _stray(walk, node, path, part)

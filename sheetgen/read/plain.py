@@ -7,6 +7,7 @@ import re
 
 from sheetgen.model.schema import Entry
 from sheetgen.read.findings import Misread, did_you_mean, listed
+from sheetgen.read.meant import instead_of_choice
 from sheetgen.read.walk import whole_number
 
 _NUMBER = re.compile(r"\d+(?:\.\d+)?", re.ASCII)
@@ -65,7 +66,8 @@ def choice(written: str, entry: Entry) -> str:
         "not-a-choice",
         f"“{written[:60]}” is none of the choices",
         allowed=allowed,
-        hint=did_you_mean(written, entry.choices, f"choose one of {allowed}"),
+        hint=instead_of_choice(written, entry.choices)
+        or did_you_mean(written, entry.choices, f"choose one of {allowed}"),
     )
 
 

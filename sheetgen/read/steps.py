@@ -29,6 +29,7 @@ GROUPS: Path = ("tablets", "groups")
 FLIP = "flip"
 _WORDS = (*MOTIONS, FLIP)
 _WANTED = "turning steps"
+_SPIRAL = "write “forward”: a cord spirals of itself where all tablets turn one way, on and on"
 _FORMS = "forward 4, backward 4, idle 2, flip, {border: forward 4, 7: idle 4, rest: backward 4}"
 
 
@@ -116,7 +117,9 @@ def _motion(written: str, words: tuple[str, ...]) -> tuple[Motion, int]:
         "not-a-step",
         f"“{written[:40]}” is not a turning step",
         allowed=_FORMS,
-        hint=did_you_mean(word, words, f"write e.g. {_FORMS}"),
+        hint=_SPIRAL
+        if word.casefold() in ("spiral", "twist")
+        else did_you_mean(word, words, f"write e.g. {_FORMS}"),
     )
 
 

@@ -159,7 +159,7 @@ def whole_number(text: str, low: int, high: int) -> int:
     allowed = f"{low} to {high}"
     digits = text.removeprefix("-")
     if not (digits.isascii() and digits.isdigit()):
-        hint = _IN_WORDS.get(text.casefold(), "digits only")
+        hint = _IN_WORDS.get(text.casefold()) or _digits_of(text)
         raise Misread("not-whole", "this is not a whole number", allowed=allowed, hint=hint)
     if len(digits) > 1 and digits.startswith("0"):
         plain = digits.lstrip("0") or "0"
@@ -173,6 +173,12 @@ def whole_number(text: str, low: int, high: int) -> int:
     if len(digits) > 12 or not low <= int(text) <= high:
         raise Misread("out-of-range", "outside what is possible", allowed=allowed)
     return int(text)
+
+
+def _digits_of(text: str) -> str:
+    """What to write for ``8 six-hole``: the number alone, where one leads."""
+    found = re.match(r"([0-9]{1,6}) [^0-9.,/]", text)
+    return f"write {found[1]} alone; more is said by keys of its own" if found else "digits only"
 
 
 def _as_in(entry: Entry) -> str:

@@ -88,3 +88,8 @@ def test_a_character_of_a_template_that_no_font_has_is_named(run, piece, tmp_pat
     said = result.stderr.replace("\n", "")
     assert f"{folder / 'loom.yaml'}:{line}:{column}: warning: " in said
     assert "“絹” (U+7D79): its number will stand there" in said
+
+
+def test_the_name_of_a_paper_may_be_in_small_letters(run, piece):
+    assert run("print", piece("cord"), "--paper", "letter").exit_code == 0
+    assert run("print", piece("cord"), "--paper", "legal").exit_code == 2

@@ -224,3 +224,19 @@ def test_what_the_description_names_is_filed_with_it(run, tmp_path):
 def test_a_prefix_is_letters_and_digits(run, tmp_path, prefix):
     done = run("file", described(tmp_path, 1), "--in", tmp_path / "filed", f"--prefix={prefix}")
     assert done.exit_code == 2
+
+
+def test_the_pieces_of_a_year_are_asked_for(run, shelf):
+    """The second was finished in 2026, the others are of 2025."""
+    done = run("register", shelf, "--year", "2026")
+    assert [line.split()[0] for line in done.stdout.splitlines()[1:-1]] == ["SW-9"]
+    assert run("register", shelf, "--year", "1999").stdout.startswith("0 pieces")
+    assert "whole number" in run("register", shelf, "--year", "last").stderr
+
+
+def test_filing_says_when_no_year_will_find_the_piece(run, tmp_path):
+    dated = described(tmp_path, 1)
+    assert "no date" not in run("file", dated, "--in", tmp_path / "filed").stdout
+    undated = tmp_path / "undated.yaml"
+    undated.write_text(dated.read_text("utf-8").replace("date: 2025-03-01\n", ""), "utf-8")
+    assert "no date" in run("file", undated, "--in", tmp_path / "filed").stdout

@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING
 import click
 
 from sheetgen.cli import terminal
+from sheetgen.cli.kinds import Whole
 from sheetgen.cli.telling import AT_FAULT, DONE, done, failed, quiet, quiet_option, tell
 from sheetgen.cli.terminal import say
 
@@ -30,9 +31,7 @@ if TYPE_CHECKING:
     help="Folder of pieces made before: what was measured on them is used.",
 )
 @click.option("--for", "wished", metavar="NAME", help="The yarn to replace, or: all.")
-@click.option(
-    "--top", type=click.IntRange(1), default=5, show_default=True, help="How many to show."
-)
+@click.option("--top", type=Whole(1), default=5, show_default=True, help="How many to show.")
 @click.option("--take", metavar="NAME", help="Show the lines that put this yarn or bead in.")
 @click.option("--write", is_flag=True, help="With --take: change the description itself.")
 @click.option("--book-off", is_flag=True, help="Take what was used off the stash, once.")

@@ -4,10 +4,14 @@ from __future__ import annotations
 
 import re
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 import click
 
 from sheetgen.cli.telling import AT_FAULT, done, failed, quiet_option, tell
+
+if TYPE_CHECKING:
+    from sheetgen.plan.plan import Plan
 
 
 def _prefix(context: click.Context, option: click.Parameter, value: str) -> str:
@@ -55,4 +59,12 @@ def file_command(
         tell(filed, filed.diagnostics)
         return AT_FAULT
     place, number = filed
-    return done(f"filed {project} as {number}: {place}")
+    undated = "" if _dated(outcome.plan) else "; no date in it: the register lists it under no year"
+    return done(f"filed {project} as {number}: {place}{undated}")
+
+
+def _dated(plan: Plan) -> bool:
+    """Whether the register can tell the year of a piece."""
+    from sheetgen.plan.rows import row_of
+
+    return bool(row_of(plan, "").year)

@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING
 import click
 
 from sheetgen.cli import terminal
+from sheetgen.cli.kinds import Whole
 from sheetgen.cli.press import SHEETS, Press, press_options
 from sheetgen.cli.progress import progress
 from sheetgen.cli.telling import AT_FAULT, DONE, done, failed, quiet_option, tell
@@ -28,13 +29,13 @@ MOST_PEOPLE, MOST_SPARES = 5000, 500
 @click.argument("project", type=Path)
 @click.option(
     "--people",
-    type=click.IntRange(1, MOST_PEOPLE),
+    type=Whole(1, MOST_PEOPLE),
     metavar="NUMBER",
     help="Guests; left out, “people” under “kit” in PROJECT.",
 )
 @click.option(
     "--spares",
-    type=click.IntRange(0, MOST_SPARES),
+    type=Whole(0, MOST_SPARES),
     metavar="NUMBER",
     help="Bags beyond one a guest; left out, “spares” under “kit”, or none.",
 )

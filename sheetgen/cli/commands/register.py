@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 import click
 
 from sheetgen.cli import terminal
+from sheetgen.cli.kinds import Whole, Word
 from sheetgen.cli.press import PAPERS
 from sheetgen.cli.telling import AT_FAULT, DONE, failed, quiet, quiet_option
 from sheetgen.cli.terminal import say
@@ -19,15 +20,24 @@ if TYPE_CHECKING:
 @click.command("register", epilog="Example: sheetgen register filed --out register.pdf")
 @click.argument("folder", type=Path, metavar="DIR")
 @click.option("--out", type=Path, help="PDF file to write, with an index by find, yarn and year.")
+@click.option(
+    "--year", type=Whole(0, 9999), metavar="YEAR", help="Only pieces finished, or begun, then."
+)
 @click.option("--csv", "csv_file", type=Path, help="CSV file to write, a line a piece.")
 @click.option("--json", "as_json", is_flag=True, help="Write JSON for a program to read.")
-@click.option("--paper", type=click.Choice(PAPERS), default="A4", help="Paper of the PDF.")
+@click.option("--paper", type=Word(PAPERS), default="A4", help="Paper of the PDF.")
 @click.option(
     "--templates", default="english", metavar="NAME", help="Words of the PDF: english, german."
 )
 @quiet_option
 def register_command(
-    folder: Path, out: Path | None, csv_file: Path | None, as_json: bool, paper: str, templates: str
+    folder: Path,
+    out: Path | None,
+    year: int | None,
+    csv_file: Path | None,
+    as_json: bool,
+    paper: str,
+    templates: str,
 ) -> int:
     """List every piece whose description, or a PDF printed of it, lies below the folder DIR."""
     from sheetgen.cli import listing
@@ -42,6 +52,8 @@ def register_command(
         found = records_below(folder)
     except (OSError, ValueError) as problem:
         return failed(file_error("unreadable-folder", reason(problem)), folder)
+    if year is not None:
+        found = found.of_year(f"{year:04}")
     files = []
     if out is not None:
         files.append((out, listing.as_pdf(found, folder.resolve().name, templates, paper)))
