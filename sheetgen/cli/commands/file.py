@@ -11,7 +11,7 @@ import click
 from sheetgen.cli.telling import AT_FAULT, done, failed, quiet_option, tell
 
 if TYPE_CHECKING:
-    from sheetgen.plan.plan import Plan
+    from sheetgen.model.project import Project
 
 
 def _prefix(context: click.Context, option: click.Parameter, value: str) -> str:
@@ -59,12 +59,15 @@ def file_command(
         tell(filed, filed.diagnostics)
         return AT_FAULT
     place, number = filed
-    undated = "" if _dated(outcome.plan) else "; no date in it: the register lists it under no year"
+    undated = (
+        ""
+        if _dated(outcome.plan.project)
+        else "; no date in it: the register lists it under no year"
+    )
     return done(f"filed {project} as {number}: {place}{undated}")
 
 
-def _dated(plan: Plan) -> bool:
+def _dated(project: Project) -> bool:
     """Whether the register can tell the year of a piece."""
-    from sheetgen.plan.rows import row_of
-
-    return bool(row_of(plan, "").year)
+    made = project.made
+    return bool(project.date or (made and (made.finished or made.begun)))

@@ -12,6 +12,7 @@ from typing import TYPE_CHECKING, Any
 import click
 
 from sheetgen.cli.comparing import Wish
+from sheetgen.cli.kinds import Whole
 from sheetgen.cli.press import OF_STASH, SHEETS, Press, press_options
 from sheetgen.cli.progress import progress
 from sheetgen.cli.telling import AT_FAULT, done, failed, quiet_option, tell
@@ -62,7 +63,7 @@ _OPTIONS = (
         help="For the sheet choice: the yarn to replace, or: all.",
     ),
     click.option(
-        "--top", type=click.IntRange(1), help="For the sheet choice: yarns to compare; left out, 5."
+        "--top", type=Whole(1), help="For the sheet choice: yarns to compare; left out, 5."
     ),
 )
 
