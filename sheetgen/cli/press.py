@@ -22,8 +22,8 @@ PICTURED = ("record",)
 """Those that take the description's photographs."""
 OF_STASH = ("choice",)
 """Those that want a stash beside the description."""
-WORDED = (*SHEETS, "organiser")
-"""All that have sentences; the organiser's sheet is printed by ``kits``."""
+WORDED = (*SHEETS, "organiser", "tools")
+"""All that have sentences; the organiser's sheet is printed by ``kits``, tools stand in others."""
 
 
 @dataclass(frozen=True, slots=True)

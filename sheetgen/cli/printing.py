@@ -150,13 +150,12 @@ def sources_of(outcome: Outcome, chosen: Chosen) -> tuple[Attachment, ...]:
     from sheetgen.draw.archival import Attachment
 
     name = outcome.file.name
-    description = Attachment(name, outcome.data)
-    if not chosen.own:
-        return (description,)
-    own = chosen.about.file
-    clash = own.name.casefold() == name.casefold()
-    named = f"{own.stem}-templates{own.suffix}" if clash else own.name
-    return (description, Attachment(named, chosen.about.data))
+    found = [Attachment(name, outcome.data)]
+    for own in chosen.own:
+        clash = own.file.name.casefold() == name.casefold()
+        named = f"{own.file.stem}-templates{own.file.suffix}" if clash else own.file.name
+        found.append(Attachment(named, own.data))
+    return tuple(found)
 
 
 def folded(pdf: bytes, press: Press) -> bytes:

@@ -23,6 +23,9 @@ if TYPE_CHECKING:
 
 USUAL = "english"
 """The set that stands in the folder of templates itself; others stand in folders of their own."""
+TOOLS = "tools"
+TOOLED = {"loom": "materials", "kit": "bag", "organiser": "bag", "cutouts": "stand-ins"}
+"""Sheets that name tools -> the part of each that gets them, as its list of that name."""
 HERE = ("templates",)
 """Where a description says which templates are to be taken."""
 
@@ -31,12 +34,12 @@ HERE = ("templates",)
 class Chosen:
     """A template, or None and why; ``about`` is the file that it is from, or that is at fault.
 
-    ``own`` is True for a file of the user's, whose bytes only the user has.
+    ``own`` are files of the user's that went into it, whose bytes only the user has.
     """
 
     template: Template | None
     about: Outcome
-    own: bool = False
+    own: tuple[Outcome, ...] = ()
 
 
 def choose(outcome: Outcome, sheet: str, typed: str | None = None) -> Chosen:
@@ -47,14 +50,50 @@ def choose(outcome: Outcome, sheet: str, typed: str | None = None) -> Chosen:
         return shipped(sheet, wanted or USUAL)
     described = typed is None
     folder = outcome.file.parent / wanted if described else Path(wanted)
-    file = folder / f"{sheet}.yaml"
-    fault = _fault_of(folder, file, outcome.file.parent if described else None, wanted)
+    file, tools = folder / f"{sheet}.yaml", folder / f"{TOOLS}.yaml"
+    inside = outcome.file.parent if described else None
+    faults = (_fault_of(folder, each, inside, wanted) for each in (file, tools))
+    fault = next(filter(None, faults), None)
     if fault and described:
         told = placed((replace(fault, path=HERE),), outcome.spans)
         return Chosen(None, replace(outcome, diagnostics=told))
     if fault:
         return Chosen(None, Outcome(folder, diagnostics=(fault,)))
-    return _read(file, sheet, outcome.plan) if file.is_file() else shipped(sheet, USUAL)
+    own = None
+    if sheet in TOOLED and tools.is_file():
+        own = _read(tools, TOOLS, outcome.plan)
+        if own.template is None:
+            return own
+    return _with_own(file, sheet, outcome.plan, own)
+
+
+def _with_own(file: Path, sheet: str, plan: Plan, tools: Chosen | None) -> Chosen:
+    """The user's file over its set, or a set as it is; in both the user's own tools, if any."""
+    if tools is None or tools.template is None:
+        return _read(file, sheet, plan) if file.is_file() else shipped(sheet, USUAL)
+    if file.is_file():
+        read = _read(file, sheet, plan, tools.template)
+        return replace(read, own=(*read.own, *tools.own))
+    alike = (shipped(sheet, name) for name in names(sheet))
+    language = tools.template.language
+    usual = shipped(sheet, USUAL)
+    base = next((c for c in alike if c.template and c.template.language == language), usual)
+    return replace(base, template=_with_tools(base.template, tools.template), own=tools.own)
+
+
+def _with_tools(template: Template | None, tools: Template | None) -> Template | None:
+    """The template with these tools in its part for them; the loom sheet has no use for all."""
+    if template is None or tools is None or template.sheet not in TOOLED:
+        return template
+    lists = tools.parts[0].lists
+    lines = lists[TOOLS] if template.sheet == "loom" else (*lists[TOOLS], *lists["kits"])
+    parts = (
+        replace(part, lists={**part.lists, TOOLS: lines})
+        if part.name == TOOLED[template.sheet]
+        else part
+        for part in template.parts
+    )
+    return replace(template, parts=tuple(parts))
 
 
 def names(sheet: str) -> tuple[str, ...]:
@@ -110,22 +149,30 @@ def shipped(sheet: str, name: str) -> Chosen:
         return Chosen(None, Outcome(file, diagnostics=(data,)))
     read = read_template(data)
     about = Outcome(file, data, shown_source(data), diagnostics=read.diagnostics)
-    return Chosen(read.template, about)
+    tools = shipped(TOOLS, name).template if sheet in TOOLED else None
+    return Chosen(_with_tools(read.template, tools), about)
 
 
-def _read(file: Path, sheet: str, plan: Plan) -> Chosen:
-    """The user's own file, over the set that it is based on, looked through for this plan."""
+def _read(file: Path, sheet: str, plan: Plan, tools: Template | None = None) -> Chosen:
+    """The user's own file, over the set that it is based on, looked through for this plan.
+
+    ``tools`` stand in that set in place of its own.
+    """
     from sheetgen.read.templates import Sets, read_template
 
     data = read_bytes(file)
     if isinstance(data, Diagnostic):
         return Chosen(None, Outcome(file, diagnostics=(data,)))
-    read = read_template(data, Sets(names(sheet), lambda name: shipped(sheet, name).template))
+
+    def base(name: str) -> Template | None:
+        return _with_tools(shipped(sheet, name).template, tools)
+
+    read = read_template(data, Sets(names(sheet), base))
     source = shown_source(data)
     told = read.diagnostics or _looked_through(read, plan)
     told = tuple(_narrowed(d, source.split("\n")) for d in told)
     about = Outcome(file, data, source, diagnostics=told)
-    return Chosen(None if has_errors(told) else read.template, about, own=True)
+    return Chosen(None if has_errors(told) else read.template, about, own=(about,))
 
 
 def _looked_through(read: TemplateResult, plan: Plan) -> tuple[Diagnostic, ...]:
@@ -134,8 +181,12 @@ def _looked_through(read: TemplateResult, plan: Plan) -> tuple[Diagnostic, ...]:
 
     if read.template is None or read.base is None:
         return ()
+    template, base = read.template, read.base
+    if template.sheet == TOOLS and (loom := shipped("loom", USUAL).template):
+        # tools have no words of their own: figures are filled in with those of a sheet
+        template, base = replace(template, words=loom.words), replace(base, words=loom.words)
     found = []
-    for diagnostic in unprintable(read.template, read.base, plan):
+    for diagnostic in unprintable(template, base, plan):
         *place, last = diagnostic.path
         if last == "when" and (line := read.own.get(tuple(place))):
             line = line[:-1] if line[-1] == "say" else line

@@ -9,9 +9,20 @@ import math
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from sheetgen.layout.blocks import Block, Document, Figure, Heading, PageBreak, Para, Together
+from sheetgen.layout.blocks import (
+    Block,
+    Document,
+    Figure,
+    Heading,
+    NeedRoom,
+    PageBreak,
+    Para,
+    Table,
+    Together,
+)
 from sheetgen.layout.desk import Desk, Measure
 from sheetgen.layout.key import hole_places
+from sheetgen.layout.materials import tool_rows
 from sheetgen.layout.paper import Paper, Setting
 from sheetgen.layout.shapes import Circle, Line, Path, Picture, Rect, Shape, Text, moved
 from sheetgen.layout.sheet import AS_IT_IS, Part, lay_out
@@ -174,7 +185,20 @@ def tassel_board(desk: Desk, words: Words, board: float) -> Picture:
     return Picture(wide + 1, board + 1, shapes, True, "tassel board")
 
 
-PARTS: dict[str, Part] = {"tablets": tablets, "tools": tools}
+def stand_ins(desk: Desk) -> Iterator[Block]:
+    """Each tool with its period form and its household stand-in, side by side."""
+    words = desk.words("stand-ins")
+    rows = tuple(tool_rows(words))
+    if not rows:
+        return
+    heads = tuple(words.runs(head) for head in ("head tool", "head period", "head household"))
+    yield NeedRoom(60)
+    yield Heading(words.heading)
+    yield Para(words.runs("practice"))
+    yield Table(heads, rows, (0.4, 0.32, 0.28))
+
+
+PARTS: dict[str, Part] = {"tablets": tablets, "tools": tools, "stand-ins": stand_ins}
 
 
 def cutouts_sheet(

@@ -16,6 +16,7 @@ from sheetgen.layout.desk import Desk, Measure
 from sheetgen.layout.kit_finish import beads, finish, off
 from sheetgen.layout.kit_threads import shorten_threading, threads
 from sheetgen.layout.kit_weave import shorten_weaving, weave
+from sheetgen.layout.materials import stand_in
 from sheetgen.layout.packing import item_name
 from sheetgen.layout.paper import Paper, Setting
 from sheetgen.layout.sheet import AS_IT_IS, Part, lay_out
@@ -63,7 +64,9 @@ def _packed(desk: Desk, words: Words, item: BagItem) -> tuple[Runs, Runs]:
 
 def _ready(words: Words, thing: Ready) -> str:
     """Something that lies ready: a thing by its own name, a need by the sheet's word."""
-    return thing.name if thing.number else words.text(f"ready {thing.name}")
+    if thing.number:
+        return thing.name
+    return words.text(f"ready {thing.name}", instead=stand_in(words, thing.name))
 
 
 def trouble(desk: Desk) -> Iterator[Block]:

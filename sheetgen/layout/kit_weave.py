@@ -9,6 +9,7 @@ from sheetgen.layout.desk import Desk
 from sheetgen.layout.drawn import drawn, numbered, smaller
 from sheetgen.layout.key import GREY, arrow, hole_places
 from sheetgen.layout.kit_boxes import too_many_rows, turn_boxes
+from sheetgen.layout.materials import stand_in
 from sheetgen.layout.shapes import Circle, Fill, Line, Path, Picture, Rect, Shape, Text
 from sheetgen.layout.stops import stop_drawing
 from sheetgen.layout.ticks import course_name
@@ -27,7 +28,9 @@ def weave(desk: Desk) -> Iterator[Block]:
     forward = [numbered(runs, n) for n, (_, runs) in enumerate(words.lines("turn"), 1)]
     yield from drawn(desk, which_way(desk, words), tuple(forward))
     after = len(forward) + 1
-    weft = tuple(numbered(runs, n) for n, (_, runs) in enumerate(words.lines("weft"), after))
+    beater = stand_in(desk.words("bag"), "beater")
+    lines = words.lines("weft", beater=beater)
+    weft = tuple(numbered(runs, n) for n, (_, runs) in enumerate(lines, after))
     yield from drawn(desk, smaller(weft_drawing(desk, words), 0.8), weft)
     if plan.turning.patterned:
         yield Para(words.runs("pattern"))

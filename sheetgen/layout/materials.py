@@ -42,11 +42,22 @@ def materials(desk: Desk) -> Iterator[Block]:
         yield Table(tuple(words.runs(h) for h in heads), tools, columns, ticked=True)
 
 
-def _tools(desk: Desk, words: Words) -> Iterator[tuple[Runs, ...]]:
-    """The template's tools (tool | period form | household stand-in), then the description's."""
+def tool_rows(words: Words) -> Iterator[tuple[Runs, ...]]:
+    """The template's tools: tool, period form, household stand-in."""
     for _, runs in words.lines("tools"):
         cells = "".join(run.text for run in runs).split("|")
         yield tuple(plain(cell.strip()) for cell in (*cells, "", "")[:3])
+
+
+def stand_in(words: Words, key: str) -> str:
+    """The household stand-in of a tool; a dash if the template has no such tool."""
+    cells = (words.line("tools", key) or "").split("|")
+    return (cells[2].strip() if len(cells) > 2 else "") or "–"
+
+
+def _tools(desk: Desk, words: Words) -> Iterator[tuple[Runs, ...]]:
+    """The template's tools, then the description's."""
+    yield from tool_rows(words)
     for tool in desk.plan.project.tools:
         yield plain(tool), (), ()
 

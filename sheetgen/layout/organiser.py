@@ -23,6 +23,7 @@ from sheetgen.layout.blocks import (
 )
 from sheetgen.layout.desk import Desk, Measure
 from sheetgen.layout.labels import labels
+from sheetgen.layout.materials import stand_in
 from sheetgen.layout.packing import item_name, item_size, packing
 from sheetgen.layout.paper import Paper, Setting
 from sheetgen.layout.sheet import AS_IT_IS, Part, lay_out
@@ -211,7 +212,8 @@ def bag(kits: KitPlan, desk: Desk) -> Iterator[Block]:
         if thing.number:
             yield Step(words.runs("lent thing", n=str(thing.number), name=thing.name))
         else:
-            yield Step(words.runs(f"ready {thing.name}"))
+            instead = stand_in(words, thing.name)
+            yield Step(words.runs(f"ready {thing.name}", instead=instead))
 
 
 def time_plan(kits: KitPlan, desk: Desk) -> Iterator[Block]:

@@ -25,6 +25,7 @@ LOCAL: dict[tuple[str, str], frozenset[str]] = {
     ("at a glance", "names"): frozenset({"yarn"}),
     ("at a glance", "lessons"): frozenset({"value"}),
     ("at a glance", "measures"): frozenset({"yarn"}),
+    ("weave", "weft"): frozenset({"beater"}),
     ("checks", "list"): frozenset({"bags", "people"}),
     **{("turning", way): STOP for way in WAYS},
 }

@@ -26,11 +26,12 @@ WORDS = {
     "belt": ("belt", "scarf", "strap", "gürtel", "schal", "gurt"),
     "post": ("table", "post", "tisch", "pfosten"),
     "beater": ("ruler", "beater", "lineal"),
+    "measure": ("tape measure", "maßband"),
     "scissors": ("scissors", "shears", "schere"),
     "pencil": ("pencil", "stift"),
 }
 """What a thing's name may hold, in small letters, to stand for a need."""
-READY = ("belt", "post", "beater", "scissors", "pencil")
+READY = ("belt", "post", "beater", "measure", "scissors", "pencil")
 """Needs that lie ready for all; the others go into the bag."""
 
 

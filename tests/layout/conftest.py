@@ -8,6 +8,7 @@ from functools import cache
 import pytest
 from pdfplumber.page import Page
 
+from sheetgen.cli.sets import shipped
 from sheetgen.draw.fonts import text_width
 from sheetgen.layout.blocks import Document
 from sheetgen.layout.described import described
@@ -20,7 +21,6 @@ from sheetgen.model.template import Template
 from sheetgen.plan.plan import Plan
 from sheetgen.plan.planner import make_plan
 from sheetgen.read import read_description
-from sheetgen.read.templates import read_template
 from sheetgen.resources import data_folder
 
 EXAMPLES = sorted(
@@ -46,10 +46,8 @@ def template_of() -> Callable[[str], Template]:
 
     @cache
     def get(name: str) -> Template:
-        folder = data_folder("templates")
-        file = (folder if name == "english" else folder / name) / "loom.yaml"
-        result = read_template(file.read_bytes())
-        assert not result.diagnostics
+        result = shipped("loom", name)
+        assert not result.about.diagnostics
         assert result.template is not None
         return result.template
 

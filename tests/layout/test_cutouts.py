@@ -11,6 +11,7 @@ import pdfplumber
 import pypdfium2
 import pytest
 
+from sheetgen.cli.sets import shipped
 from sheetgen.draw.fonts import text_width
 from sheetgen.draw.pdf import render
 from sheetgen.layout.cutouts import EDGE, HOLE, SIDE, cutouts_sheet, tablet_face
@@ -18,8 +19,6 @@ from sheetgen.layout.paper import PAPERS, Setting
 from sheetgen.layout.shapes import Circle, Text
 from sheetgen.model.template import Template
 from sheetgen.plan.plan import Plan
-from sheetgen.read.templates import read_template
-from sheetgen.resources import data_folder
 
 MM = 72 / 25.4  # published: PDF counts in 1/72 inch, an inch is 25.4 mm
 PX = 600 / 25.4
@@ -29,8 +28,8 @@ CORD = "piece: Q\nform: cord\nyarns: {a: {diameter: 0.5 mm}}\nlength: 40 cm\n"
 
 @pytest.fixture(scope="module")
 def cutouts() -> Callable[..., bytes]:
-    read = read_template((data_folder("templates") / "cutouts.yaml").read_bytes())
-    assert read.template is not None, read.diagnostics
+    read = shipped("cutouts", "english")
+    assert read.template is not None, read.about.diagnostics
     template: Template = read.template
 
     def make(plan: Plan, paper: str = "A4", factor: float = 1.0) -> bytes:

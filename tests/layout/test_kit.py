@@ -10,6 +10,7 @@ from dataclasses import replace
 import pytest
 from pypdf import PdfReader
 
+from sheetgen.cli.sets import shipped
 from sheetgen.draw.boxes import LayoutError
 from sheetgen.draw.fonts import text_width
 from sheetgen.draw.pdf import render
@@ -20,8 +21,6 @@ from sheetgen.layout.paper import PAPERS, Setting
 from sheetgen.layout.words import named_in
 from sheetgen.model.template import Template
 from sheetgen.plan.plan import Plan
-from sheetgen.read.templates import read_template
-from sheetgen.resources import data_folder
 
 CORD = "piece: Q\nform: cord\nyarns: {a: {diameter: 0.5 mm}}\n"
 WIDE = "piece: Q\nform: band\nyarns: {a: {diameter: 0.3 mm}}\ntablets: 300\nlength: 30 cm\n"
@@ -30,10 +29,8 @@ WIDE = "piece: Q\nform: band\nyarns: {a: {diameter: 0.3 mm}}\ntablets: 300\nleng
 @pytest.fixture(scope="module")
 def kit_template() -> Callable[[str], Template]:
     def get(language: str) -> Template:
-        folder = data_folder("templates")
-        folder = folder if language == "english" else folder / language
-        result = read_template((folder / "kit.yaml").read_bytes())
-        assert result.template is not None, result.diagnostics
+        result = shipped("kit", language)
+        assert result.template is not None, result.about.diagnostics
         return result.template
 
     return get

@@ -9,6 +9,7 @@ from dataclasses import replace
 
 import pytest
 
+from sheetgen.cli.sets import shipped
 from sheetgen.draw.fonts import text_width
 from sheetgen.layout.blocks import Block, Boxed, Document, Para, SideBySide, Step, Table, Together
 from sheetgen.layout.kit import kit_sheet
@@ -20,15 +21,14 @@ from sheetgen.plan.kits import KitPlan, plan_kits
 from sheetgen.plan.plan import Plan
 from sheetgen.plan.planner import make_plan
 from sheetgen.read import read_description
-from sheetgen.read.templates import read_template
 from sheetgen.resources import data_folder
 
 THINGS = ("safety pin", "blunt needle", "Beeswax", "ribbon", "scissors", "belt", "apple", "ruler")
 
 
 def template(sheet: str) -> Template:
-    result = read_template((data_folder("templates") / f"{sheet}.yaml").read_bytes())
-    assert result.template is not None, result.diagnostics
+    result = shipped(sheet, "english")
+    assert result.template is not None, result.about.diagnostics
     return result.template
 
 

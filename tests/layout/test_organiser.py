@@ -6,6 +6,7 @@ from collections.abc import Iterator
 
 import pytest
 
+from sheetgen.cli.sets import shipped
 from sheetgen.draw.fonts import text_width
 from sheetgen.layout.blocks import Figure, Run, Table, Together
 from sheetgen.layout.organiser import PARTS, organiser_sheet
@@ -15,7 +16,6 @@ from sheetgen.layout.words import named_in
 from sheetgen.plan.kits import plan_kits
 from sheetgen.plan.planner import make_plan
 from sheetgen.read import read_description
-from sheetgen.read.templates import read_template
 from sheetgen.resources import data_folder
 
 ALIKE = {"{name}", "{n}", "{picks}", "mm", "cm", "m", "g", "oz", "h", "min", "tex"}
@@ -23,10 +23,8 @@ ALIKE |= {"{n} × {name}", "**{n}** × {name}"}
 
 
 def template(language):
-    folder = data_folder("templates")
-    file = (folder / "german" if language == "german" else folder) / "organiser.yaml"
-    read = read_template(file.read_bytes())
-    assert read.template is not None, read.diagnostics
+    read = shipped("organiser", language)
+    assert read.template is not None, read.about.diagnostics
     return read.template
 
 

@@ -61,4 +61,5 @@ def _looked_at(file: Path) -> list[Outcome]:
     if abouts[0].file == outcome.file:  # the folder itself is at fault, for every sheet alike
         told = (*outcome.diagnostics, *abouts[0].diagnostics)
         return [replace(outcome, diagnostics=told)]
-    return [outcome, *(about for about in abouts if about.diagnostics)]
+    faulty = {about.file: about for about in abouts if about.diagnostics}
+    return [outcome, *faulty.values()]
