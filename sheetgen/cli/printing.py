@@ -22,6 +22,7 @@ if TYPE_CHECKING:
 
 _PAGE = re.compile(rb"/Type\s*/Page\b(?!s)")
 
+SIDES = 2
 OF_KITS = ("kit", "cutouts")
 """Sheets of the kit's piece, if the description has a kit."""
 
@@ -138,11 +139,28 @@ def make_sheet(
         plan = outcome.plan if sheet not in OF_KITS else outcome.kit or outcome.plan
         made = maker_of(sheet)(subject or plan, chosen.template, paper, text_width, setting, **more)
         pdf = folded(render(made, sources_of(outcome, chosen), copies), press)
-        return Printed(pdf, outcome, told, wording)
     except LayoutError as problem:
-        hint = "choose larger paper with --paper, or “paper” in the description"
-        unfit = file_error("does-not-fit", str(problem), hint=hint)
+        usual = "choose larger paper with --paper, or “paper” in the description"
+        unfit = file_error("does-not-fit", str(problem), hint=problem.hint or usual)
         return Printed(None, outcome, (*told, unfit))
+    printed = Printed(pdf, outcome, placed((*told, *made.told), outcome.spans), wording)
+    pages = printed.pages // max(1, len(copies.marks) if copies else 1)
+    if made.most_pages is not None and pages > SIDES:
+        several = _several_sheets(made, pages, press)
+        return replace(printed, diagnostics=(*printed.diagnostics, several))
+    return printed
+
+
+def _several_sheets(made: Document, pages: int, press: Press) -> Diagnostic:
+    """That a sheet meant to be one takes more of paper."""
+    ordinary = "without --large, " if press.large else ""
+    return Diagnostic(
+        "several-sheets",
+        "warning",
+        f"the {made.sheet.lower()} takes {pages} pages: {-(-pages // SIDES)} sheets of "
+        f"{made.paper.name} for each guest",
+        hint=f"{ordinary}on A4 or Letter it is one sheet, two sides",
+    )
 
 
 def sources_of(outcome: Outcome, chosen: Chosen) -> tuple[Attachment, ...]:

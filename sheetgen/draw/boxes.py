@@ -27,7 +27,11 @@ _WRITING = 9.0
 
 
 class LayoutError(ValueError):
-    """Something that cannot be put on the paper: a mistake in the layout, not of the user."""
+    """Something that cannot be put on the paper; ``hint`` where larger paper is no cure."""
+
+    def __init__(self, message: str, hint: str = "") -> None:
+        super().__init__(message)
+        self.hint = hint
 
 
 class Drawn(Flowable):

@@ -58,11 +58,11 @@ def render(
         maker = _canvas_maker(document, attachments, copies)
         template = _template(document, out)
         template.build(flowables, canvasmaker=maker)
-    most = document.most_pages
-    if most is not None and template.page > most:
+    if beyond := template.beyond(document):
         raise LayoutError(
-            f"the {document.sheet.lower()} takes {template.page} pages of {paper.name}, "
-            f"and may take {most}; {document.shorten}"
+            f"the {document.sheet.lower()} is about {beyond} % longer than the "
+            f"{document.most_pages} pages of {paper.name} that it may take; {document.too_much}",
+            document.cure,
         )
     return out.getvalue()
 
@@ -72,6 +72,8 @@ class _SheetTemplate(BaseDocTemplate):
 
     day: date | None = None
     two_sided = False
+    filled = 0.0
+    """Of the last column that something stands in, the share that is full."""
 
     def beforeDocument(self) -> None:  # noqa: N802
         """Number the pages for the reader, and set the date."""
@@ -80,6 +82,23 @@ class _SheetTemplate(BaseDocTemplate):
             self.canv.setViewerPreference("Duplex", "DuplexFlipLongEdge")
         if self.day is not None:
             self.canv.setDateFormatter(_dated(self.day))
+
+    def afterFlowable(self, flowable: object) -> None:  # noqa: N802
+        """Remember how far the work has come."""
+        frame = self.frame
+        columns = next((t.frames for t in self.pageTemplates if frame in t.frames), None)
+        if columns is None:  # between two pages
+            return
+        share = (frame._y2 - frame._y) / (frame._y2 - frame._y1)
+        self.filled = (columns.index(frame) + share) / len(columns)
+
+    def beyond(self, document: Document) -> int:
+        """By how many per cent the work is longer than the pages it may take; 0 if it is not."""
+        most = document.most_pages
+        if most is None or self.page <= most:
+            return 0
+        taken: float = self.page - 1 + self.filled
+        return max(1, round(100 * (taken / most - 1)))
 
     def handle_pageBegin(self) -> None:  # noqa: N802
         """Take the frame for a front or a back; ``page`` counts the pages before."""

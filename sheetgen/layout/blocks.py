@@ -8,6 +8,7 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 from typing import Literal
 
+from sheetgen.diagnostics import Diagnostic
 from sheetgen.layout.paper import Paper
 from sheetgen.layout.shapes import Picture
 
@@ -157,7 +158,8 @@ class Document:
     Pictures at true scale and the bars are drawn ``1 / printer_factor`` as large; where that is not
     1, ``factor_sentence`` says so and ``uncorrected`` names the bar that is not.
     ``columns`` stand side by side, each as wide as :meth:`Paper.column`; a block keeps to one.
-    ``most_pages`` is how many it may take, if limited, and ``shorten`` what to change then.
+    ``most_pages`` is how many it may take, if limited; where it takes more, ``too_much`` says of
+    what there is too much, and ``cure`` where that is changed. ``told`` is worth knowing of it.
     """
 
     title: str
@@ -180,4 +182,6 @@ class Document:
     uncorrected: str = ""
     columns: int = 1
     most_pages: int | None = None
-    shorten: str = ""
+    too_much: str = ""
+    cure: str = ""
+    told: tuple[Diagnostic, ...] = ()

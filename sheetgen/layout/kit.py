@@ -10,12 +10,15 @@ from collections.abc import Iterator
 from dataclasses import replace
 from itertools import count
 
+from sheetgen.diagnostics import Diagnostic
 from sheetgen.layout.blocks import Block, Boxed, Document, Heading, Para, Runs, Table
 from sheetgen.layout.described import yarn_name
 from sheetgen.layout.desk import Desk, Measure
+from sheetgen.layout.kit_boxes import crowded
 from sheetgen.layout.kit_finish import beads, finish, off
+from sheetgen.layout.kit_room import Room
 from sheetgen.layout.kit_threads import shorten_threading, threads
-from sheetgen.layout.kit_weave import shorten_weaving, weave
+from sheetgen.layout.kit_weave import picks_a_box, shorten_weaving, weave
 from sheetgen.layout.materials import stand_in
 from sheetgen.layout.packing import item_name
 from sheetgen.layout.paper import Paper, Setting
@@ -131,14 +134,25 @@ def kit_sheet(
     columns = 1 if paper.name == "A5" or setting.large else 2
     paper = _without_bar(paper)
     setting = replace(setting, printer_factor=1.0)
-    numbers = count(1)
-    parts = {name: _numbered(PARTS[name], numbers) if name in STEPS else PARTS[name]
-             for name in PARTS}  # fmt: skip
+    numbers, told = count(1), list[Diagnostic]()
+
+    def weave_and_tell(desk: Desk) -> Iterator[Block]:
+        told.extend(crowded(plan, picks_a_box(desk)))
+        yield from weave(desk)
+
+    parts = PARTS | {"weave": weave_and_tell}
+    parts |= {name: _numbered(parts[name], numbers) for name in STEPS}
     document = lay_out(parts, plan, template, paper, measure, setting, columns=columns)
     most = 8 if paper.name == "A5" else 4 if setting.large else 2
-    told = (*shorten_threading(plan), *shorten_weaving(plan), *_shorten_bag(plan))
-    usual = "leave out what guests need not make: fewer yarns, kinds of bead or knots"
-    return replace(document, most_pages=most, shorten="; ".join(told) or usual)
+    cure = "change it for guests with “differs” under “kit”"
+    return replace(document, most_pages=most, too_much=too_much(plan), cure=cure, told=tuple(told))
+
+
+def too_much(plan: Plan) -> str:
+    """Which keys bring more than a sheet has room for, each with how much; else the nearest."""
+    found = [*shorten_threading(plan), *shorten_weaving(plan), *_shorten_bag(plan)]
+    over = [room for room in found if room.over > 0]
+    return "; ".join(map(str, over or [max(found, key=lambda room: room.share)]))
 
 
 def _without_bar(paper: Paper) -> Paper:
@@ -146,9 +160,7 @@ def _without_bar(paper: Paper) -> Paper:
     return replace(paper, side=11.0, top=10.5, header=7.5, footer=5.0, foot=10.5)
 
 
-def _shorten_bag(plan: Plan) -> Iterator[str]:
-    if len(plan.yarns) > MOST_KINDS:
-        yield f"“yarns”: {len(plan.yarns)} are used, at most about {MOST_KINDS} go on it"
-    used = len(plan.string.string.counts) if plan.string else 0
-    if used > MOST_KINDS:
-        yield f"“beads.kinds”: {used} are used, at most about {MOST_KINDS} go on it"
+def _shorten_bag(plan: Plan) -> Iterator[Room]:
+    yield Room("yarns", "yarns are used", len(plan.yarns), MOST_KINDS)
+    if plan.string:
+        yield Room("beads.kinds", "kinds are used", len(plan.string.string.counts), MOST_KINDS)

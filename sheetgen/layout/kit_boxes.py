@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
+from sheetgen.diagnostics import Diagnostic
 from sheetgen.layout.desk import Desk
 from sheetgen.layout.shapes import Fill, Line, Picture, Rect, Shape, Text
 from sheetgen.layout.words import Words
@@ -14,6 +16,10 @@ from sheetgen.plan.turning import Stretch
 BOX, PITCH, GROUP_GAP, ROW = 5.2, 5.8, 1.6, 7.4
 STOP_W, RIGHT_W = 14.5, 15.0
 MOST_ROWS = 7
+A_ROW = 11
+"""Boxes in a row of a narrow column, about."""
+MOST_PICKS = 12
+"""Picks that are counted surely without a mark (common practice, no source)."""
 TURNS = (1, 2, 3, 4, 5, 10, 20, 40)
 """Full turns that a box may stand for."""
 
@@ -102,8 +108,30 @@ def _pictures(desk: Desk, words: Words, boxes: Sequence[Box], per_box: int) -> l
     return pictures
 
 
-def too_many_rows(plan: Plan) -> float:
-    """How many times too long a plan is for a column, by boxes of the most turns; 1 if it fits."""
+def rows_at_least(plan: Plan) -> int:
+    """Rows that boxes of the most turns take in a column."""
     boxes = plan.turning.picks / (TURNS[-1] * plan.pack.holes)
-    rows = (boxes + len(plan.turning.interventions) * STOP_W / PITCH) / 11
-    return max(1.0, rows / (2 * MOST_ROWS))
+    return math.ceil((boxes + len(plan.turning.interventions) * STOP_W / PITCH) / A_ROW)
+
+
+def length_key(plan: Plan) -> str:
+    """The key that makes a piece long."""
+    return "beads.order" if plan.string else "length"
+
+
+def crowded(plan: Plan, per_box: int) -> Iterator[Diagnostic]:
+    """A box that stands for more picks than a guest counts surely."""
+    if plan.turning.patterned or per_box <= MOST_PICKS:
+        return
+    key = length_key(plan)
+    path: tuple[str, ...] = tuple(key.split("."))
+    if plan.project.kit and path[0] in plan.project.kit.differs:
+        path = ("kit", "differs", *path)
+    yield Diagnostic(
+        "crowded-boxes",
+        "warning",
+        f"a box on the kit sheet stands for {per_box} picks, and guests lose count",
+        path,
+        allowed=f"at most {MOST_PICKS}",
+        hint=f"give guests a shorter piece: “{key}” in “differs”, under “kit”",
+    )

@@ -9,6 +9,7 @@ from sheetgen.layout.blocks import Block, Figure, Heading, Para
 from sheetgen.layout.desk import Desk
 from sheetgen.layout.drawn import drawn, numbered, smaller
 from sheetgen.layout.key import GREY, arrow, hole_places
+from sheetgen.layout.kit_room import Room
 from sheetgen.layout.shapes import Circle, Fill, Line, Path, Picture, Rect, Shape, Text
 from sheetgen.layout.swatch import fill_of
 from sheetgen.layout.words import Words
@@ -42,11 +43,10 @@ def kinds_of(plan: Plan) -> dict[Kind, list[int]]:
     return found
 
 
-def shorten_threading(plan: Plan) -> Iterator[str]:
+def shorten_threading(plan: Plan) -> Iterator[Room]:
     """What to change if the list is what is too long."""
     kinds = len(kinds_of(plan))
-    if kinds > MOST_THREADINGS:
-        yield f"“tablets”: {kinds} are threaded differently, at most {MOST_THREADINGS} go on it"
+    yield Room("tablets", "are threaded differently", kinds, MOST_THREADINGS)
 
 
 def told_numbers(numbers: list[int]) -> str:

@@ -8,7 +8,8 @@ from sheetgen.layout.blocks import Block, Boxed, Figure, Heading, Para, Table
 from sheetgen.layout.desk import Desk
 from sheetgen.layout.drawn import drawn, numbered, smaller
 from sheetgen.layout.key import GREY, arrow, hole_places
-from sheetgen.layout.kit_boxes import too_many_rows, turn_boxes
+from sheetgen.layout.kit_boxes import MOST_ROWS, length_key, rows_at_least, turn_boxes
+from sheetgen.layout.kit_room import Room
 from sheetgen.layout.materials import stand_in
 from sheetgen.layout.shapes import Circle, Fill, Line, Path, Picture, Rect, Shape, Text
 from sheetgen.layout.stops import stop_drawing
@@ -43,6 +44,11 @@ def weave(desk: Desk) -> Iterator[Block]:
         yield _stop(desk, words)
 
 
+def picks_a_box(desk: Desk) -> int:
+    """Picks that a whole box stands for."""
+    return turn_boxes(desk, desk.words("weave"), first_pass(desk.plan))[1]
+
+
 def first_pass(plan: Plan) -> tuple[Stretch, ...]:
     """The stretches until the described steps begin again."""
     found: list[Stretch] = []
@@ -53,15 +59,13 @@ def first_pass(plan: Plan) -> tuple[Stretch, ...]:
     return tuple(found)
 
 
-def shorten_weaving(plan: Plan) -> Iterator[str]:
+def shorten_weaving(plan: Plan) -> Iterator[Room]:
     """What to change if the turning is what is too long."""
-    steps = len(first_pass(plan))
-    if plan.turning.patterned and steps > MOST_STEPS:
-        yield f"“turning”: {steps} different steps, at most {MOST_STEPS} go on it"
-    if (times := too_many_rows(plan)) > 1:
-        longest = plan.turning.picks * plan.turning.spacing / times / 1000
-        key = "beads.order" if plan.string else "length"
-        yield f"“{key}”: the cord or band is too long, {longest:.1f} m or so go on it"
+    if plan.turning.patterned:
+        steps = len(first_pass(plan))
+        yield Room("turning", "different steps", steps, MOST_STEPS)
+    rows, most = rows_at_least(plan), 2 * MOST_ROWS
+    yield Room(length_key(plan), "rows of boxes at least", rows, most)
 
 
 def _pattern(desk: Desk, words: Words) -> Block:

@@ -111,3 +111,39 @@ def test_a_kit_sheet_for_every_bag_bears_its_number(run, workshop, tmp_path):
         assert len(pdf.pages) == 2 * 14
     assert ["Bag 1" in h for h in heads] == [True, True, False, False]
     assert all(f"page {n % 2 + 1} of 2" in h for n, h in enumerate(heads))
+
+
+def test_on_a5_it_says_how_many_sheets_of_paper_a_guest_is_given(run, workshop, tmp_path):
+    done = run("kits", workshop, "--out", tmp_path, "--paper", "A5", "--numbered")
+    assert done.exit_code == 0
+    with pdfplumber.open(tmp_path / "workshop-kit.pdf") as pdf:
+        pages = len(pdf.pages) / 16  # 14 guests and 2 spare bags
+    said = re.search(r"takes (\d+) pages: (\d+) sheets of A5", done.stderr)
+    assert said is not None, done.stderr
+    assert int(said[1]) == pages
+    assert int(said[2]) == -(-pages // 2)  # a sheet has two sides
+    assert "several-sheets" not in run("kits", workshop, "--out", tmp_path).stderr
+
+
+@pytest.mark.parametrize(("length", "crowded"), [("40 cm", False), ("8 m", True)])
+def test_a_box_for_many_picks_is_warned_of_at_the_length(run, tmp_path, length, crowded):
+    file = tmp_path / "lace.yaml"
+    kit = f"kit:\n  people: 3\n  differs:\n    length: {length}\n"
+    file.write_text(PLAIN + kit)
+    done = run("kits", file)
+    assert done.exit_code == 0
+    # counted: the length stands on the ninth line
+    assert ("lace.yaml:9:13: warning" in done.stderr) == crowded
+    assert ("[crowded-boxes]" in done.stderr) == crowded
+    assert ("“length” in “differs”" in done.stderr) == crowded
+
+
+def test_a_kit_sheet_that_does_not_fit_names_the_key_and_how_much(run, tmp_path):
+    file = tmp_path / "lace.yaml"
+    steps = ", ".join(f"forward {n}, backward {n}" for n in range(1, 41))  # counted: 80 steps
+    file.write_text(PLAIN.replace("60 cm", "5 m") + f"turning: [{steps}]\n")
+    done = run("print", file, "--sheet", "kit")
+    assert done.exit_code == 1
+    assert re.search(r"about \d+ % longer than the 2 pages of A4", done.stderr)
+    assert "“turning”: 80 different steps, about 68 too many" in done.stderr
+    assert "larger paper" not in done.stderr

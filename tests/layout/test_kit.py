@@ -70,9 +70,34 @@ def test_what_does_not_fit_is_named_with_what_to_shorten(
     text = f"{WIDE.replace('300', '{number: 300, draft: [' + ', '.join(lines) + ']}')}"
     plan = plan_of(text.replace("}}\n", "}, b: {diameter: 0.3 mm}}\n", 1))
     document = kit_sheet(plan, kit_template("english"), PAPERS["A4"], text_width)
-    assert "“tablets”: 32 are threaded differently" in document.shorten
-    with pytest.raises(LayoutError, match="tablets"):
+    assert "“tablets”: 32 are threaded differently, about 16 too many" in document.too_much
+    with pytest.raises(LayoutError, match="tablets") as told:
         render(replace(document, most_pages=1))
+    assert "kit" in told.value.hint
+    assert "paper" not in told.value.hint
+
+
+def test_it_says_about_how_much_too_long_it_is(
+    plan_of: Callable[[str], Plan], kit_template: Callable[[str], Template]
+):
+    document = kit_sheet(
+        plan_of(f"{CORD}tablets: 6\nlength: 30 cm"),
+        kit_template("english"),
+        PAPERS["A4"],
+        text_width,
+    )
+    twice = replace(document, blocks=document.blocks * 2)
+    once = [told_length(replace(document, most_pages=1)), told_length(replace(twice, most_pages=1))]
+    # the same twice is twice as long; columns that end before a picture make it a little more
+    assert (1 + once[1]) / (1 + once[0]) == pytest.approx(2, rel=0.1)
+
+
+def told_length(document: Document) -> float:
+    with pytest.raises(LayoutError, match=r"about \d+ % longer") as told:
+        render(document)
+    found = re.search(r"about (\d+) %", str(told.value))
+    assert found is not None
+    return int(found[1]) / 100
 
 
 def test_too_long_a_pattern_says_which_key(
@@ -81,7 +106,7 @@ def test_too_long_a_pattern_says_which_key(
     steps = ", ".join(f"forward {n}, backward {n}" for n in range(1, 41))  # counted: 80 steps
     plan = plan_of(f"{CORD}tablets: 4\nlength: 5 m\nturning: [{steps}]")
     document = kit_sheet(plan, kit_template("english"), PAPERS["A4"], text_width)
-    with pytest.raises(LayoutError, match="“turning”: 80 different steps"):
+    with pytest.raises(LayoutError, match="“turning”: 80 different steps, about 68 too many"):
         render(document)
 
 

@@ -38,7 +38,7 @@ _OPTIONS = (
         "--out",
         type=Path,
         callback=_pdf_file,
-        help="PDF file to write, or a folder; left out, PROJECT-loom.pdf beside PROJECT.",
+        help="PDF file to write, or a folder; left out, PROJECT-SHEET.pdf beside PROJECT.",
     ),
     click.option(
         "--templates",
@@ -210,7 +210,8 @@ def _print_planned(order: Order, outcome: Outcome, subject: Compared | None = No
     from sheetgen.cli.figures import in_short
     from sheetgen.plan.words import counted
 
-    short = in_short(outcome.plan)
+    plan = (outcome.kit if sheet in printing.OF_KITS else None) or outcome.plan
+    short = in_short(plan)
     if subject is not None:
         short = f"{counted(len(subject.candidates), 'yarn')} to compare"
     what = "side" if press.booklet else "page"
