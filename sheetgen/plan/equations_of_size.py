@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
+from sheetgen.plan.constants import ASHENHURST, MORTON_HEARLE, PEIRCE, SPECHT
 from sheetgen.plan.symbols import (
     CORD,
     COUNTS,
@@ -26,6 +27,7 @@ OF_SIZE: Mapping[str, tuple[Equation, ...]] = {
             "d = k × √(T / (ρ × φ))",
             (("T", "linear density, tex", "tex"), RHO, SHARE, K),
             "computed",
+            source=f"geometry; ρ: {MORTON_HEARLE}; φ: {ASHENHURST}; {PEIRCE}",
         ),
     ),
     "tex": (
@@ -43,13 +45,14 @@ OF_SIZE: Mapping[str, tuple[Equation, ...]] = {
             " = ",
             COUNTS,
         ),
-        Equation("T = (d / k)² × ρ × φ", (YARN, K, RHO, SHARE), "rule of thumb"),
+        Equation("T = (d / k)² × ρ × φ", (YARN, K, RHO, SHARE), "rule of thumb", source=PRACTICE),
     ),
     "tablets": (
         Equation(
             "the whole number t for which d × R(t × h) is nearest to D",
             (("D", "thickness of the find, mm", "find_thickness"), D, THREADS, R),
             "computed",
+            source=SPECHT,
         ),
     ),
     "warp_diameter": (
@@ -59,7 +62,7 @@ OF_SIZE: Mapping[str, tuple[Equation, ...]] = {
             has="root of the mean square",
             source=GEOMETRY,
         ),
-        Equation("d = that of the one yarn of the warp", (YARN,)),
+        Equation("d = that of the one yarn of the warp", (YARN,), source="as that of the yarn"),
     ),
     "ends": (Equation("N = Σ tablets × threads in them", (), source=GEOMETRY),),
     "thickness": (
@@ -68,15 +71,10 @@ OF_SIZE: Mapping[str, tuple[Equation, ...]] = {
             (("q", "what past pieces were of the formula", ""), D, ("N", "ends", "ends"), R),
             "measured",
             "for ",
+            f"pieces made before; {SPECHT}",
         ),
-        Equation(
-            "D = d × R(h)",
-            (D, THREADS, R),
-            "computed",
-            "as one tablet",
-            "E. Specht, the best known packings of equal circles in a circle, 2014",
-        ),
-        Equation("D = d × R(N)", (D, ("N", "ends", "ends"), R), "computed"),
+        Equation("D = d × R(h)", (D, THREADS, R), "computed", "as one tablet", SPECHT),
+        Equation("D = d × R(N)", (D, ("N", "ends", "ends"), R), "computed", source=SPECHT),
     ),
     "width": (
         Equation("W = t × D", (("t", "tablets", "tablets"), CORD), "computed", source=GEOMETRY),
@@ -102,6 +100,7 @@ OF_SIZE: Mapping[str, tuple[Equation, ...]] = {
             "the whole number t for which the cord or band comes nearest to the find",
             (("find", "its thickness, mm", "find_thickness"), D, THREADS, R),
             "computed",
+            source=SPECHT,
         ),
     ),
     "beads": (Equation("Σ beads of each kind in the order", (), source=GEOMETRY),),

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
+from sheetgen.plan.constants import PICK_SPACING
 from sheetgen.plan.symbols import (
     CORD,
     GEOMETRY,
@@ -22,7 +23,9 @@ from sheetgen.plan.symbols import (
 
 OF_WEAVING: Mapping[str, tuple[Equation, ...]] = {
     "woven_length": (
-        Equation("L / (1 − s)", (("L", "finished length", ""), ("s", "shrinkage", ""))),
+        Equation(
+            "L / (1 − s)", (("L", "finished length", ""), ("s", "shrinkage", "")), source=GEOMETRY
+        ),
     ),
     "pick_spacing": (
         Equation(
@@ -32,7 +35,7 @@ OF_WEAVING: Mapping[str, tuple[Equation, ...]] = {
             "on the sample",
             GEOMETRY,
         ),
-        Equation("p = 2.8 × d", (D,), "rule of thumb"),
+        Equation("p = 2.8 × d", (D,), "rule of thumb", source=PICK_SPACING.source),
     ),
     "picks_per_length": (Equation("1 / p", (P,), source=GEOMETRY),),
     "picks": (Equation("n = L / p, a whole number", (LENGTH, P), source=GEOMETRY),),
@@ -41,6 +44,7 @@ OF_WEAVING: Mapping[str, tuple[Equation, ...]] = {
             "t = √(1 + (2 π r / (h × p))²), r = (R(h) − 1) × d / 2",
             (("r", "way of a thread round its tablet’s middle, mm", ""), D, THREADS, P, R),
             "computed",
+            source="geometry of a helix",
         ),
     ),
     "near_tail": (
@@ -83,10 +87,18 @@ OF_WEAVING: Mapping[str, tuple[Equation, ...]] = {
         ),
     ),
     "cut_length": (
-        Equation("E up to the next 5 mm", (("E", "length of a warp end, mm", "warp_end"),)),
+        Equation(
+            "E up to the next 5 mm",
+            (("E", "length of a warp end, mm", "warp_end"),),
+            source=PRACTICE,
+        ),
     ),
-    "post_distance": (Equation("E", (("E", "length of a warp end, mm", "warp_end"),)),),
-    "twist_limit": (Equation("40 full turns per metre of free warp", (), "rule of thumb"),),
+    "post_distance": (
+        Equation("E", (("E", "length of a warp end, mm", "warp_end"),), source=GEOMETRY),
+    ),
+    "twist_limit": (
+        Equation("40 full turns per metre of free warp", (), "rule of thumb", source=PRACTICE),
+    ),
     "interventions": (
         Equation(
             "the least k for which the greatest twist stays within the limit × free warp",
@@ -120,7 +132,9 @@ OF_WEAVING: Mapping[str, tuple[Equation, ...]] = {
             source=PRACTICE,
         ),
     ),
-    "tassel_tails": (Equation("N, both ends of a loop", (("N", "ends", "ends"),)),),
+    "tassel_tails": (
+        Equation("N, both ends of a loop", (("N", "ends", "ends"),), source=GEOMETRY),
+    ),
     "tassel_strands": (
         Equation(
             "s = (0.6 × (D / d)² − n) / 2",
