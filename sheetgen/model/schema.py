@@ -7,7 +7,10 @@ Schema all follow these entries, so that a key exists in one place only.
 from __future__ import annotations
 
 import dataclasses
+from collections.abc import Mapping
 from dataclasses import MISSING, dataclass
+from functools import cache
+from types import MappingProxyType
 from typing import Any, Literal
 
 Kind = Literal[
@@ -83,13 +86,16 @@ def written_key(field_name: str) -> str:
     return HYPHENATED.get(name, name.replace("_", " "))
 
 
-def entries(part: type) -> dict[str, tuple[dataclasses.Field[Any], Entry]]:
+@cache
+def entries(part: type) -> Mapping[str, tuple[dataclasses.Field[Any], Entry]]:
     """Written key -> (field, entry) of a model class, in the order of the class."""
-    return {
-        written_key(f.name): (f, f.metadata["entry"])
-        for f in dataclasses.fields(part)
-        if "entry" in f.metadata
-    }
+    return MappingProxyType(
+        {
+            written_key(f.name): (f, f.metadata["entry"])
+            for f in dataclasses.fields(part)
+            if "entry" in f.metadata
+        }
+    )
 
 
 def shorthand(part: type) -> str | None:
