@@ -8,11 +8,15 @@ from __future__ import annotations
 
 import base64
 import json
+import re
 import sys
+import zlib
+from collections.abc import Iterator
 from contextlib import suppress
 from dataclasses import dataclass
 from hashlib import md5
 from io import BytesIO
+from itertools import islice
 from typing import Any
 
 from pypdf import PdfReader
@@ -22,6 +26,8 @@ MOST_FILES = 1000
 """Files in one PDF; a sheet has one or two, one for many pieces a few more."""
 MOST_BYTES = 2_000_000
 """Bytes of one file: as large as a description may be."""
+_A_PIECE = re.compile(rb"^piece[ \t]*:", re.MULTILINE)
+"""What tells a description from a template."""
 MOST_MEMORY = 1_000_000_000
 """Bytes that reading may take; a sheet of a hundred pages takes a tenth of it."""
 MOST_SECONDS = 20
@@ -58,10 +64,30 @@ def files_inside(pdf: bytes) -> tuple[Inside, ...]:
         raise Unreadable("foreign-pdf")
     listed = root.get("/AF")
     found = [] if listed is None else [each.get_object() for each in listed.get_object()]
-    sources = [each for each in found[:MOST_FILES] if each.get("/AFRelationship") == "/Source"]
-    if not sources:
+    if sources := _sources(found):
+        return tuple(_file(each) for each in sources)
+    # Another program may have dropped the list of relations and kept the files.
+    named = [_file(each) for each in _sources(list(islice(_named(root), MOST_FILES)))]
+    if not named:
         raise Unreadable("nothing-inside")
-    return tuple(_file(each) for each in sources)
+    return tuple(sorted(named, key=lambda each: not _A_PIECE.search(each.data)))
+
+
+def _sources(found: list[Any]) -> list[Any]:
+    return [each for each in found[:MOST_FILES] if each.get("/AFRelationship") == "/Source"]
+
+
+def _named(root: Any) -> Iterator[Any]:
+    """The files in the catalog's tree of names (ISO 32000-1, 7.9.6), which may be a circle."""
+    names = root.get("/Names")
+    tree = names.get_object().get("/EmbeddedFiles") if names is not None else None
+    waiting = [] if tree is None else [tree.get_object()]
+    for _ in range(MOST_FILES):
+        if not waiting:
+            return
+        node = waiting.pop()
+        yield from (each.get_object() for each in node.get("/Names", [])[1::2])
+        waiting += [kid.get_object() for kid in reversed(node.get("/Kids", []))]
 
 
 def _file(specification: Any) -> Inside:
@@ -69,12 +95,26 @@ def _file(specification: Any) -> Inside:
     stream = specification["/EF"]["/F"].get_object()
     told = stream["/Params"].get_object()
     if int(told["/Size"]) > MOST_BYTES:
-        raise Unreadable("too-much-inside")
-    data: bytes = stream.get_data()
+        raise Unreadable("too-large-inside")
+    data = _unpacked(stream)
+    if len(data) > MOST_BYTES:
+        raise Unreadable("too-large-inside")
     checksum = told["/CheckSum"].original_bytes
     if len(data) != int(told["/Size"]) or md5(data, usedforsecurity=False).digest() != checksum:
         raise Unreadable("changed-inside")
     return Inside(str(specification.get("/UF") or specification["/F"]), data)
+
+
+def _unpacked(stream: Any) -> bytes:
+    """The bytes of a file, one more than there may be at most: a few can swell to millions."""
+    filters = stream.get("/Filter")
+    if filters not in ("/FlateDecode", ["/FlateDecode"]) or "/DecodeParms" in stream:
+        data: bytes = stream.get_data()
+        return data
+    try:
+        return zlib.decompressobj().decompress(stream._data, MOST_BYTES + 1)
+    except zlib.error as problem:
+        raise Unreadable("changed-inside") from problem
 
 
 def _limit() -> None:

@@ -30,11 +30,15 @@ _FAULTS = {
     "foreign-pdf": ("this PDF was not printed by sheetgen", "nothing of ours can be in it"),
     "nothing-inside": (
         "there is no description inside this PDF",
-        "it was printed before descriptions were put inside, or another program left them out",
+        "it is a register, which lists many, or another program left the description out",
     ),
     "too-much-inside": (
         "reading this PDF takes more memory or time than any sheet of ours",
         "it is damaged, or made to do harm",
+    ),
+    "too-large-inside": (
+        "a file inside this PDF is far larger, once unpacked, than a description can be",
+        "it is damaged, or made to do harm: no sheet of ours holds more than 2 MB in a file",
     ),
     "changed-inside": (
         "the description inside is not what was put there: its checksum differs",

@@ -7,7 +7,6 @@ from __future__ import annotations
 
 import hashlib
 import os
-import re
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, field, replace
 from functools import partial
@@ -166,8 +165,6 @@ def _take(looked: Looked | Unread, name: str, found: Found, seen: set[bytes]) ->
 
 def _by_number(row: Row) -> tuple[bool, list[tuple[int, int | str]], str]:
     """SW-2 before SW-10; rows without a number last, by their files."""
-    parts = re.findall(r"\d+|\D+", row.number.casefold())
-    key: list[tuple[int, int | str]] = [
-        (0, int(p)) if p.isdecimal() and p.isascii() else (1, p) for p in parts
-    ]
-    return not row.number, key, row.file
+    from sheetgen.plan.rows import in_order
+
+    return not row.number, in_order(row.number), row.file

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from dataclasses import replace
 
 from sheetgen.layout.blocks import Document
 from sheetgen.layout.compared import compared
@@ -42,6 +43,13 @@ def record_sheet(
 ) -> Document:
     """Lay the parts out in the template's order; ``photographs`` by the names of their files.
 
-    KeyError for a part that is not known here.
+    The number of the piece stands on every page, so that one that strays finds home. KeyError for
+    a part that is not known here.
     """
-    return lay_out(PARTS, plan, template, paper, measure, setting, photographs or {})
+    document = lay_out(PARTS, plan, template, paper, measure, setting, photographs or {})
+    number = plan.project.number
+    if not number:
+        return document
+    return replace(
+        document, title=f"{number} · {document.title}", version=f"{number} · {document.version}"
+    )

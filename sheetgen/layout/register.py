@@ -11,11 +11,14 @@ from sheetgen.layout.paper import Paper, Setting
 from sheetgen.layout.sheet import AS_IT_IS
 from sheetgen.layout.words import Words, filled, plain, writing_of
 from sheetgen.model.template import Template
-from sheetgen.plan.rows import Row
+from sheetgen.plan.rows import Row, in_order
 
-WIDTHS = (0.14, 0.29, 0.13, 0.22, 0.22)
+WIDTHS = (0.13, 0.27, 0.12, 0.2, 0.28)
+NARROW = (0.2, 0.38, 0.19, 0.23)
 INDEX = (0.4, 0.6)
-"""Columns of the pieces and of an index, shares of the width."""
+"""Columns of the pieces, of those on narrow paper and of an index, shares of the width."""
+WIDE_ENOUGH = 150.0
+"""Room in which the files have a column of their own, else they stand behind the piece, mm."""
 IN_ONE_TABLE = 200
 """Rows of one table: a longer one is parted, as setting it takes the square of its rows."""
 IN_ONE_CELL = 60
@@ -45,7 +48,7 @@ def register_sheet(
     blocks: list[Block] = []
     for name, part in parts.items():
         if name == "register":
-            blocks += _pieces(rows, part, template)
+            blocks += _pieces(rows, part, template, paper.frame_width >= WIDE_ENOUGH)
         elif name == "faults":
             blocks += _faults(part, twice, unread, all_seen)
         else:
@@ -62,36 +65,39 @@ def register_sheet(
         print_sentence=filled(words["print"], {"paper": paper.name}),
         subject=words["subject"],
         language=template.language,
+        date=max((row.date for row in rows if row.date), default=None),
         text_size=setting.text_size,
     )
 
 
-def _pieces(rows: Sequence[Row], part: Words, template: Template) -> Iterator[Block]:
+def _pieces(rows: Sequence[Row], part: Words, template: Template, wide: bool) -> Iterator[Block]:
     yield Heading(part.heading)
     if not rows:
         yield Para(part.runs("none"))
         return
-    yield Para(part.runs("measured"), small=True)
-    heads = [plain(part.text(f"head {c}")) for c in ("number", "piece", "dates", "size", "file")]
+    yield Para((*_span(rows, part), *part.runs("measured")), small=True)
+    piece = "piece" if wide else "piece and file"
+    names = ("number", piece, "dates", "size", *(("file",) if wide else ()))
+    heads = [plain(part.text(f"head {name}")) for name in names]
     cells = []
     for row in rows:
-        piece = f"{row.piece} ({template.words[row.form]})"
+        what = f"{row.piece} ({template.words[row.form]})"
         find = f"; {part.text('based on', find=row.find)}" if row.find else ""
-        dates = (
-            row.date
-            if row.begun or row.finished or not row.planned
-            else (f"{row.date} {template.words['planned']}")
+        by_plan = row.planned and not (row.begun or row.finished)
+        cell = (
+            plain(row.number, bold=True),
+            plain(what + find + ("" if wide else f"; {row.file}")),
+            plain(f"{row.date} {template.words['planned']}" if by_plan else row.date),
+            plain(_size(row, template)),
         )
-        cells.append(
-            (
-                plain(row.number, bold=True),
-                plain(piece + find),
-                plain(dates),
-                plain(_size(row, template)),
-                plain(row.file),
-            )
-        )
-    yield from _tables(heads, cells, WIDTHS)
+        cells.append((*cell, plain(row.file)) if wide else cell)
+    yield from _tables(heads, cells, WIDTHS if wide else NARROW)
+
+
+def _span(rows: Sequence[Row], part: Words) -> Runs:
+    """First and last day, by which a reader sees how far the register goes."""
+    days = sorted(row.date for row in rows if row.date)
+    return (*part.runs("span", first=days[0], last=days[-1]), *plain(" ")) if days else ()
 
 
 def _size(row: Row, template: Template) -> str:
@@ -108,7 +114,7 @@ def _size(row: Row, template: Template) -> str:
         if across is not None
         else "",
         "length": filled(words["long"], {"length": long(row.length)}) if row.length else "",
-        "picks": filled(words["picks"], {"n": f"{row.picks:.0f}"}) if row.picks else "",
+        "picks": whole(filled(words["picks"], {"n": f"{row.picks:.0f}"})) if row.picks else "",
     }
     measured = [text for name, text in said.items() if text and name in row.made]
     planned = [text for name, text in said.items() if text and name not in row.made]
@@ -126,7 +132,7 @@ def _tables(
 
 
 def _index(name: str, rows: Sequence[Row], part: Words, template: Template) -> Iterator[Block]:
-    """Find, yarn or year -> the numbers of the pieces, in alphabetical order."""
+    """Find, yarn or year -> the numbers of the pieces, in alphabetical order, 2 before 10."""
     found: dict[str, list[str]] = {}
     for row in rows:
         keys = {"by find": (row.find,), "by yarn": row.yarns, "by year": (row.year,)}[name]
@@ -138,7 +144,7 @@ def _index(name: str, rows: Sequence[Row], part: Words, template: Template) -> I
     yield Heading(part.heading)
     heads = [plain(part.text("head")), plain(template.words["numbers"])]
     cells = []
-    for key in sorted(found, key=lambda key: (not key, key.casefold())):
+    for key in sorted(found, key=lambda key: (not key, in_order(key))):
         labels, name = found[key], key or part.text("none")
         for start in range(0, len(labels), IN_ONE_CELL):
             cells.append((plain(name), plain(", ".join(labels[start : start + IN_ONE_CELL]))))

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import dataclass
 
 from sheetgen.model.yarn import Yarn
@@ -88,6 +89,16 @@ def row_of(gist: Gist, file: str) -> Row:
         version=project.digest,
         file=file,
     )
+
+
+def in_order(text: str) -> list[tuple[int, int | str]]:
+    """A key by which SW-2 comes before SW-10, and any number before any letter.
+
+    >>> sorted(["SW-10", "sw-2", "10", "SW-"], key=in_order)
+    ['10', 'SW-', 'sw-2', 'SW-10']
+    """
+    parts = re.findall(r"\d+|\D+", text.casefold())
+    return [(0, int(p)) if p.isdecimal() and p.isascii() else (1, p) for p in parts]
 
 
 def _yarn(yarn: Yarn) -> str:
