@@ -45,8 +45,8 @@ def yarn_taken(
         values["in stash"] = yarn.name
         data = with_values(about.data, path, values)
     except CannotEdit as problem:
-        return _by_hand(str(problem))
-    return _if_as_meant(data, expected)
+        return by_hand(str(problem))
+    return as_meant(data, expected)
 
 
 def bead_taken(
@@ -55,31 +55,41 @@ def bead_taken(
     """The same for a kind of bead; what it stands for is kept, or told where sizes differ."""
     assert project.beads is not None, "a kind of bead is in the order"
     old = next(k for k in project.beads.kinds if k.name == target)
-    path = ("beads", "kinds", target)
-    own = {f.name: getattr(bead, f.name) for f in fields(BeadKind)}
-    stands = old.stands_for or _stands_for(old, bead)
-    new = BeadKind(**(own | {"name": target, "divider": old.divider, "stands_for": stands,
-                             "in_stash": bead.name}))  # fmt: skip
+    new = taken_bead(old, bead)
     kinds = tuple(new if k.name == target else k for k in project.beads.kinds)
     expected = replace(project, beads=replace(project.beads, kinds=kinds))
     try:
-        written = written_values(chest.data, ("beads", bead.name))
-        if "" in written:
-            written = {"diameter": written[""]}
-        values = _own(written, BeadKind)
-        if old.divider:
-            values["divider"] = "yes"
-        else:
-            values.pop("divider", None)
-        values["in stash"] = bead.name
-        if old.stands_for:
-            values["stands for"] = raw_value(about.data, (*path, "stands for"))
-        elif stands:
-            values["stands for"] = _written(stands)
-        data = with_values(about.data, path, values)
+        values = bead_values(about.data, chest.data, bead, old)
+        data = with_values(about.data, ("beads", "kinds", target), values)
     except CannotEdit as problem:
-        return _by_hand(str(problem))
-    return _if_as_meant(data, expected)
+        return by_hand(str(problem))
+    return as_meant(data, expected)
+
+
+def taken_bead(old: BeadKind, bead: StashBead) -> BeadKind:
+    """A bead of the stash as a kind of the description, in the place of an old one."""
+    own = {f.name: getattr(bead, f.name) for f in fields(BeadKind)}
+    stands = old.stands_for or _stands_for(old, bead)
+    more = {"name": old.name, "divider": old.divider, "stands_for": stands, "in_stash": bead.name}
+    return BeadKind(**(own | more))
+
+
+def bead_values(data: bytes, chest: bytes, bead: StashBead, old: BeadKind) -> dict[str, str]:
+    """The same as it is written; ``data`` and ``chest`` are the bytes of both files."""
+    written = written_values(chest, ("beads", bead.name))
+    if "" in written:
+        written = {"diameter": written[""]}
+    values = _own(written, BeadKind)
+    if old.divider:
+        values["divider"] = "yes"
+    else:
+        values.pop("divider", None)
+    values["in stash"] = bead.name
+    if old.stands_for:
+        values["stands for"] = raw_value(data, ("beads", "kinds", old.name, "stands for"))
+    elif stands := _stands_for(old, bead):
+        values["stands for"] = _written(stands)
+    return values
 
 
 def _stands_for(old: BeadKind, bead: BeadKind) -> StandsFor | None:
@@ -102,19 +112,22 @@ def _own(values: dict[str, str], part: type) -> dict[str, str]:
     return {key: value for key, value in values.items() if key in entries(part)}
 
 
-def _if_as_meant(data: bytes, expected: Project) -> bytes | Diagnostic:
+def as_meant(data: bytes, expected: Project) -> bytes | Diagnostic:
     """The bytes, if they read to exactly the project that is meant."""
     read = read_description(data)
     if read.project != expected:
-        return _by_hand("read again, it would not say what is meant")
+        return by_hand("read again, it would not say what is meant")
     return data
 
 
-def _by_hand(why: str) -> Diagnostic:
+def by_hand(
+    why: str, hint: str = "leave --write out and paste the lines that are shown"
+) -> Diagnostic:
+    """Why the description is not changed, and what to do instead."""
     return file_error(
         "cannot-edit",
         f"the description cannot be changed without touching more than is meant: {why}",
-        hint="leave --write out and paste the lines that are shown",
+        hint=hint,
     )
 
 

@@ -16,6 +16,9 @@ from sheetgen.diagnostics import Path
 
 _NEEDS_QUOTES = re.compile(r"[,\[\]{}#\"]|: |^[-?*&!%@`'|>]|^\s|\s$|:$")
 
+_WIDEST = 96
+"""Characters in a line of what is written, where words allow it."""
+
 
 class CannotEdit(ValueError):  # noqa: N818  # told to the user, not a bug
     """The place is written in a way that cannot be changed without losing something."""
@@ -126,6 +129,46 @@ def _line_end(text: str, at: int) -> int:
     """Where the line ends, before its line break."""
     found = text.find(_newline(text), at)
     return found if found >= 0 else len(text)
+
+
+def with_entry(data: bytes, path: Path, key: str, values: Mapping[str, str]) -> bytes:
+    """The keys at a path with one more, whose own keys have these written values."""
+    text, node = _text(data), _at(_root(data), path)
+    if not isinstance(node, yaml.MappingNode):
+        raise CannotEdit(f"“{path[-1]}” has no keys")
+    entry = f"{key}: {{" + ", ".join(f"{k}: {v}" for k, v in values.items()) + "}"
+    if node.flow_style:
+        at = _end_of_value(node)
+        return _put(text, at, at, f", {entry}")
+    margin, stop = " " * node.value[0][0].start_mark.column, _line_end(text, _end(node))
+    return _put(text, stop, stop, f"{_newline(text)}{margin}{entry}")
+
+
+def _end_of_value(node: yaml.MappingNode) -> int:
+    """Where the last value within braces ends."""
+    return _end(node.value[-1][1])
+
+
+def with_sequence(data: bytes, path: Path, items: Sequence[str]) -> bytes:
+    """The list at a path with these written items, as it was written: in brackets or by dashes."""
+    text, node = _text(data), _at(_root(data), path)
+    begin, end = node.start_mark.index, _end(node)
+    if re.search(r"(^|\s)#", text[begin:end]):
+        raise CannotEdit(f"there are remarks inside “{path[-1]}”")
+    column, newline = node.start_mark.column, _newline(text)
+    if isinstance(node, yaml.SequenceNode) and not node.flow_style:
+        return _put(
+            text, begin, end, f"{newline}{' ' * column}- ".join([f"- {items[0]}", *items[1:]])
+        )
+    lines = [f"[{items[0]}"]
+    for item in items[1:]:
+        if column + len(lines[-1]) + len(item) > _WIDEST:
+            lines[-1] += ","
+            lines.append(f"{' ' * (column + 1)}{item}")
+            column = 0
+        else:
+            lines[-1] += f", {item}"
+    return _put(text, begin, end, f"{newline.join(lines)}]")
 
 
 def with_item(data: bytes, key: str, item: str) -> bytes:

@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+import json
 from pathlib import Path
 
 import pytest
 
+from sheetgen.plan.beads import string_up
 from sheetgen.read import read_description
 from sheetgen.read.stash import read_stash
 
@@ -184,3 +186,75 @@ def test_mass_used_of_a_yarn_counted_by_length_and_more_than_there_was(run, file
     assert much.exit_code == 0
     assert "more-than-there-was" in much.stderr
     assert read_stash(stash.read_bytes()).stash.yarns[0].at_hand.mass == 0
+
+
+FILLED = """piece: Beads
+form: straight
+yarns: {a: {diameter: 0.4 mm}}
+tablets: 4
+beads:
+  kinds:
+    small: {diameter: 5 mm, hole: 3 mm}   # the find has these
+    large: 9 mm
+  order: %s   # from the tassel
+"""
+DRAWER = """stash: drawer
+beads:
+  short: {diameter: 5 mm, length: 4.5 mm, hole: 3 mm, at hand: 8}
+  long: {diameter: 5 mm, length: 5.5 mm, hole: 3 mm, at hand: 8}
+  small: {diameter: 5 mm, hole: 3 mm, at hand: %d}
+"""
+
+
+def beads_of(project):
+    """Names in the stash, bead by bead, as the order of a description has them."""
+    kinds = {kind.name: kind.in_stash or kind.name for kind in project.beads.kinds}
+    strung = string_up(project.beads, 1.0)
+    return [kinds[p.kind.name] if p.kind else "" for p in strung.placed]
+
+
+@pytest.mark.parametrize("number", [0, 3, 10])
+@pytest.mark.parametrize("order", [
+    "[4 small, large, {repeat: 2, of: [3 small, gap 2.5 mm, knot]}]",
+    "\n    - 4 small\n    - large\n    - repeat: 2\n      of: [3 small, gap 2.5 mm, knot]",
+    "[\"4 small, large\", {repeat: 2, of: [3 small, gap 2.5 mm, knot]}]",
+])  # fmt: skip
+@pytest.mark.parametrize("ends", ["\n", "\r\n"])
+def test_a_mixed_filling_is_written_and_reads_back(run, files, order, number, ends):
+    piece, stash = files
+    text = (FILLED % order).replace("\n", ends)
+    piece.write_bytes(text.encode())
+    stash.write_text(DRAWER % number, encoding="utf-8")
+    told = json.loads(run("choose", piece, "--stash", stash, "--json").stdout)
+    (mixed,) = (f for f in told["beads"]["fillings"] if f["way"] == "mixed")
+    shown = run("choose", piece, "--stash", stash, "--fill", "mixed")
+    assert shown.exit_code == 0, shown.stderr
+    assert piece.read_bytes() == text.encode()
+    done = run("choose", piece, "--stash", stash, "--fill", "mixed", "--write")
+    assert done.exit_code == 0, done.stderr
+    data = piece.read_bytes()
+    assert remarks(data.decode()) == remarks(text)
+    assert data.count(b"\n") == data.count(ends.encode())
+    project = read_description(data).project
+    assert project is not None
+    found = beads_of(project)
+    assert [name for name in found if name] == [
+        name or "large" for run in mixed["runs"] for name, n in run for _ in range(n)
+    ]  # nothing at hand is like the large one: it stays as it was wanted
+    assert found.count("") == 4  # two gaps and two knots
+    assert [n for n, name in enumerate(found) if not name] == [8, 9, 13, 14]
+
+
+def test_a_filling_is_not_written_over_remarks_nor_without_beads(run, files):
+    piece, stash = files
+    text = FILLED % "\n    - 4 small   # one\n    - 3 small"
+    piece.write_text(text, encoding="utf-8")
+    stash.write_text(DRAWER % 0, encoding="utf-8")
+    said = run("choose", piece, "--stash", stash, "--fill", "mixed", "--write")
+    assert (said.exit_code, "[cannot-edit]" in said.stderr) == (1, True)
+    assert "order: [" in said.stderr
+    assert piece.read_text("utf-8") == text
+    stash.write_text("stash: empty\n", encoding="utf-8")
+    assert "[nothing-at-hand]" in run("choose", piece, "--stash", stash, "--fill", "exact").stderr
+    piece.write_text(text[: text.index("beads:")].replace("straight", "cord\nlength: 1 m"), "utf-8")
+    assert "[no-beads]" in run("choose", piece, "--stash", stash, "--fill", "mixed").stderr

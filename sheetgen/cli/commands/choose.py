@@ -18,6 +18,9 @@ if TYPE_CHECKING:
     from sheetgen.cli.chest import Pair
     from sheetgen.diagnostics import Diagnostic
 
+WAYS = ("exact", "nearest", "mixed")
+"""The fillings that can be written."""
+
 
 @click.command("choose", epilog="Example: sheetgen choose cord.yaml --stash stash.yaml --top 3")
 @click.argument("project", type=Path)
@@ -33,7 +36,12 @@ if TYPE_CHECKING:
 @click.option("--for", "wished", metavar="NAME", help="The yarn to replace, or: all.")
 @click.option("--top", type=Whole(1), default=5, show_default=True, help="How many to show.")
 @click.option("--take", metavar="NAME", help="Show the lines that put this yarn or bead in.")
-@click.option("--write", is_flag=True, help="With --take: change the description itself.")
+@click.option(
+    "--fill",
+    type=click.Choice(WAYS),
+    help="Show the lines that string the beads at hand: exact, nearest or mixed.",
+)
+@click.option("--write", is_flag=True, help="With --take or --fill: change the description.")
 @click.option("--book-off", is_flag=True, help="Take what was used off the stash, once.")
 @click.option("--json", "as_json", is_flag=True, help="Write JSON, of all yarns.")
 @quiet_option
@@ -44,6 +52,7 @@ def choose_command(
     wished: str | None,
     top: int,
     take: str | None,
+    fill: str | None,
     write: bool,
     book_off: bool,
     as_json: bool,
@@ -51,8 +60,10 @@ def choose_command(
     """Say which yarns of a stash will do for the description PROJECT, and why."""
     from sheetgen.cli import chest
 
-    if write and take is None:
-        raise click.UsageError("--write wants a choice: name it with --take NAME.")
+    if write and take is None and fill is None:
+        raise click.UsageError("--write wants a choice: name it with --take NAME or --fill.")
+    if (take is not None) + (fill is not None) + book_off > 1:
+        raise click.UsageError("--take, --fill and --book-off are done one after the other.")
     asked = chest.ask(project, stash, register)
     asked.tell()
     pair = asked.pair
@@ -62,6 +73,8 @@ def choose_command(
         return _book_off(pair)
     if take is not None:
         return _take(pair, take, wished, write)
+    if fill is not None:
+        return _fill(pair, fill, write)
     return _show(pair, wished, top, as_json)
 
 
@@ -123,6 +136,30 @@ def _take(pair: Pair, name: str, wished: str | None, write: bool) -> int:
             "for-what", f"in the place of what is “{name}” taken?", allowed=allowed,
             hint="say so with --for NAME",
         )  # fmt: skip
+    return _put(pair, data, write, f"{name} in the place of {target}")
+
+
+def _fill(pair: Pair, way: str, write: bool) -> int:
+    """String the beads at hand in the description, or show how."""
+    from sheetgen.cli import filling, stringing
+    from sheetgen.cli.run import file_error
+
+    string = pair.plan.string
+    if string is None:
+        return failed(file_error("no-beads", "the piece has no beads to fill"), pair.about.file)
+    found = stringing.of_plan(pair.plan, pair.stash.beads)
+    (meant,) = (one for one in found if one.way == way)
+    data = filling.filled(pair, string.string, meant)
+    strung = ", ".join(f"{n} {name}" for name, n in meant.counts.items())
+    left = f"; {meant.wanting} wanting stay as described" if meant.wanting else ""
+    return _put(pair, data, write, f"{strung} strung{left}")
+
+
+def _put(pair: Pair, data: bytes | Diagnostic, write: bool, what: str) -> int:
+    """Show the lines that change, or change them and say so."""
+    from sheetgen.cli import taking
+
+    about = pair.about
     if not isinstance(data, bytes):
         return failed(data, about.file)
     if not write:
@@ -131,7 +168,7 @@ def _take(pair: Pair, name: str, wished: str | None, write: bool) -> int:
         return DONE
     if fault := taking.write_back(about.file, about.data, data):
         return failed(fault, about.file)
-    code = done(f"wrote {about.file}: {name} in the place of {target}")
+    code = done(f"wrote {about.file}: {what}")
     if not quiet():
         say(taking.lines_to_paste(about.data, data))
     return code
