@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from typing import Any
 
 from sheetgen.amounts import length, mass, percent
@@ -11,6 +12,9 @@ from sheetgen.plan.choice import ALL, ORDER, Choice
 from sheetgen.plan.words import counted
 
 _LABEL = 9
+_UNIT = re.compile(r"(?<=\d) (?=(?:mm|cm|m|g|kg|%)(?![^\W_]))")
+"""The space between a number and its unit, where a line is not broken."""
+RULE = "“but” is what speaks against a yarn and keeps none out; what keeps yarns out stands last."
 
 
 def listing(choice: Choice, name: str, top: int, paint: Paint, width: int) -> str:
@@ -22,7 +26,9 @@ def listing(choice: Choice, name: str, top: int, paint: Paint, width: int) -> st
     lines = [*wrapped(seen(head), width)]
     for sentence in choice.follows:
         lines += hung("", seen(sentence[0].upper() + sentence[1:] + "."), width)
-    lines += hung("", f"Order: {'; '.join(ORDER)}.", width)
+    if choice.candidates:
+        lines += hung("", f"Order: {'; '.join(ORDER)}.", width)
+        lines += hung("", RULE, width)
     if not usable:
         none = "There is no yarn in the stash." if not choice.candidates else "No yarn will do."
         lines += ["", none]
@@ -67,9 +73,13 @@ def _block(number: int, c: Candidate, wanted: Wanted, paint: Paint, width: int) 
 
 def _size(c: Candidate) -> str:
     f = c.predicted
-    size = f"{length(f.value)} ({length(f.low)} to {length(f.high)})"
+    size = length(f.value)
+    if f.has_range:
+        size += f" ({length(f.low)} to {length(f.high)})"
     if c.verdict is None:
         return size
+    if abs(c.verdict.difference) < 0.005:
+        return f"{size}, as the find"
     sign = "+" if c.verdict.difference > 0 else ""
     where = "within" if c.verdict.within else "near" if c.meets else "outside"
     difference = f"{sign}{length(c.verdict.difference)} ({percent(c.verdict.share)})"
@@ -79,8 +89,11 @@ def _size(c: Candidate) -> str:
 def _tablets(c: Candidate) -> str:
     if c.verdict is None:
         return f"{c.tablets}, {counted(c.ends, 'end')}"
-    best = f"{c.verdict.best_tablets} come nearest to the find, at {length(c.verdict.best_size)}"
-    return f"{c.tablets}, {counted(c.ends, 'end')}; {best}"
+    best = c.verdict.best_tablets
+    if best == c.tablets:
+        return f"{c.tablets}, {counted(c.ends, 'end')}; no other number comes nearer to the find"
+    nearer = f"{best} would come nearest to the find, at {length(c.verdict.best_size)}"
+    return f"{c.tablets}, {counted(c.ends, 'end')}; {nearer}"
 
 
 def _left(c: Candidate) -> str:
@@ -121,9 +134,11 @@ def _holes(c: Candidate) -> list[str]:
 
 def hung(label: str, text: str, width: int, margin: int = 0, shown: str = "") -> list[str]:
     """The text after a label (``shown`` in its place), its further lines set in by ``margin``."""
+    text = _UNIT.sub("\u00a0", text)
     first, *rest = wrapped(text, max(24, width - cells(label)))
     again = wrapped(" ".join(rest), max(24, width - margin)) if rest else []
-    return [f"{shown or label}{first}", *(" " * margin + line for line in again)]
+    lines = [f"{shown or label}{first}", *(" " * margin + line for line in again)]
+    return [line.replace("\u00a0", " ") for line in lines]
 
 
 def as_json(choice: Choice) -> dict[str, Any]:

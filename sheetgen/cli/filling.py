@@ -13,7 +13,8 @@ from sheetgen.cli.taking import as_meant, bead_values, by_hand, taken_bead
 from sheetgen.diagnostics import Diagnostic
 from sheetgen.model.beads import BeadKind, BeadRepeat, Gap, OrderItem, Strung
 from sheetgen.plan.beads import BeadString
-from sheetgen.plan.fillings import Filling, runs_of, spread
+from sheetgen.plan.filler import spread
+from sheetgen.plan.fillings import Filling, runs_of
 from sheetgen.read.edits import CannotEdit, with_entry, with_sequence, with_values
 
 Names = dict[tuple[str, str], str]

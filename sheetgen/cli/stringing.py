@@ -10,12 +10,13 @@ from sheetgen.cli.choosing import hung
 from sheetgen.cli.terminal import BOLD, Paint, seen
 from sheetgen.model.beads import BeadKind
 from sheetgen.plan.beads import STRANDS, BeadString, bead_length
-from sheetgen.plan.fillings import ORDER, Filling, fillings, runs_of, spread
+from sheetgen.plan.filler import spread
+from sheetgen.plan.fillings import ORDER, Filling, fillings, runs_of
 from sheetgen.plan.plan import Plan
 from sheetgen.plan.words import counted
 
 _SAYS = {
-    "exact": "only beads as wanted",
+    "exact": "only beads of the wanted size and outline",
     "nearest": "one kind at hand for each wanted",
     "mixed": "kinds at hand mixed",
 }
@@ -40,15 +41,26 @@ def listing(
     kinds = {k.name: k for k in (*plan.string.kinds, *at_hand)}
     lines = [paint("Beads", BOLD)]
     lines += hung("", f"Order: {'; '.join(ORDER)}.", width)
-    for filling in found:
+    for n, filling in enumerate(found):
         lines += ["", f"{paint(filling.way, BOLD)}: {_SAYS[filling.way]}"]
+        if same := next((one.way for one in found[:n] if one.runs == filling.runs), None):
+            lines.append(f"    comes to the same as {same}")
+            continue
         rows = [("list", _list(filling)), ("strip", _strip(filling, string))]
-        if found[0].way == filling.way or filling.runs != found[0].runs:
-            rows += [("instead", text) for text in _instead(filling, string, kinds)]
+        rows += [("instead", text) for text in _instead(filling, string, kinds)]
         rows.append(("so", _differences(filling, len(string.beads))))
+        if filling.left_out:
+            rows.append(("but", _left_out(filling)))
         for label, text in rows:
             lines += hung(f"    {label.ljust(9)}", seen(text), width, 13)
     return "\n".join(lines)
+
+
+def _left_out(filling: Filling) -> str:
+    """What the search had no time for; so another filling may be better."""
+    used = [name for name in filling.left_out if name in filling.counts]
+    found = f"not every way was tried: {', '.join(filling.left_out)} stood back as the least like"
+    return f"{found}, and fill only what was wanting ({', '.join(used)})" if used else found
 
 
 def _list(filling: Filling) -> str:
@@ -66,7 +78,8 @@ def _strip(filling: Filling, string: BeadString) -> str:
     at, text = iter(beads), []
     for bead, items in groupby(string.placed, key=lambda p: p.kind is not None):
         text.append("".join(next(at) for _ in items) if bead else "|")
-    key = ", ".join(f"{letter} {name}" for name, letter in letters.items())
+    said = [f"{letter} {name}" for name, letter in letters.items()]
+    key = ", ".join([*said, *([". wanting"] if filling.wanting else [])])
     return f"{''.join(text)}  {key}".strip()
 
 
@@ -100,8 +113,8 @@ def _instead(filling: Filling, string: BeadString, kinds: dict[str, BeadKind]) -
 def _other(bead: BeadKind, wanted: BeadKind) -> str:
     """Outline and material where they differ."""
     said = [
-        getattr(bead, key) or "not said"
-        for key in ("shape", "material")
+        f"{word}{value}" if (value := getattr(bead, key)) else f"{key} not said"
+        for key, word in (("shape", ""), ("material", "of "))
         if getattr(wanted, key) and getattr(bead, key) != getattr(wanted, key)
     ]
     return f"; {', '.join(said)}" if said else ""
@@ -122,7 +135,7 @@ def _differences(filling: Filling, beads: int) -> str:
     )  # fmt: skip
     parts = [f"{counted(filling.exact, 'bead')} of {beads} exact", f"the string {whole}"]
     if filling.runs_off >= 0.005:
-        parts.append(f"runs out by {length(filling.runs_off)} in all")
+        parts.append(f"all runs together {length(filling.runs_off)} off")
     if filling.mixed:
         parts.append(f"{counted(filling.mixed, 'run')} of mixed kinds")
     if filling.wanting:
@@ -143,6 +156,7 @@ def as_json(found: tuple[Filling, ...]) -> dict[str, Any]:
                 "exact": f.exact,
                 "runs_off": f.runs_off,
                 "total_off": f.total_off,
+                "not_tried": list(f.left_out),
                 "mixed_runs": f.mixed,
             }
             for f in found

@@ -6,6 +6,7 @@ import codecs
 import contextlib
 import errno
 import os
+import re
 import shutil
 import sys
 import unicodedata
@@ -160,10 +161,16 @@ def padded(text: str, width: int, *, right: bool = False) -> str:
     return space + text if right else text + space
 
 
+_BREAKS = re.compile(r"[^\S\u00a0]+")
+
+
 def wrapped(text: str, width: int) -> list[str]:
-    """The text broken at spaces into lines of at most ``width`` columns; long words are cut."""
+    """The text broken at spaces into lines of at most ``width`` columns; long words are cut.
+
+    Hard spaces (U+00A0) are not broken at.
+    """
     lines, line = [], ""
-    for word in text.split():
+    for word in filter(None, _BREAKS.split(text)):
         if line and cells(line) + 1 + cells(word) <= width:
             line += f" {word}"
             continue

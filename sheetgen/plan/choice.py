@@ -34,7 +34,7 @@ ORDER = (
     "yarns that can be used before yarns that cannot",
     "within what was read off the find (10 % of a plain figure) before outside it",
     "fibre as wanted, then spin as wanted",
-    "nearest to the find in thickness",
+    "nearest to the find in thickness, of a band whose width was read in width",
     "fewest warnings",
     "colour as described",
     "name",

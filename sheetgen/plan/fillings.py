@@ -8,12 +8,14 @@ other, least first: :data:`ORDER`.
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
-from itertools import groupby, product
+from dataclasses import dataclass, replace
+from functools import partial
+from itertools import groupby
 
 from sheetgen.model.beads import BeadKind
 from sheetgen.plan.beads import BeadString, bead_length, hole_verdict
-from sheetgen.plan.filler import Option, Solved, solve
+from sheetgen.plan.filler import WANTING, Option, Row, Solved, solve
+from sheetgen.plan.sharings import Owned, Run, can_be_mixed, can_be_single, likest, owned, singles
 
 ORDER = (
     "fewest beads wanting",
@@ -29,16 +31,6 @@ EXACT = 0.25
 """mm by which length and diameter may differ and still be called exact: less than can be felt."""
 LIKE = 0.3
 """A bead that differs by more than this share (and 2 mm) in size stands for nothing."""
-MOST_OPTIONS = 4
-_MOST_OWNERS = 256
-
-
-@dataclass(frozen=True, slots=True)
-class Run:
-    """``count`` beads of the wanted kind in a row."""
-
-    kind: str
-    count: int
 
 
 @dataclass(frozen=True, slots=True)
@@ -52,6 +44,9 @@ class Filling:
     runs_off: float
     total_off: float
     mixed: int
+    left_out: tuple[str, ...] = ()
+    """Kinds at hand, the least like, which the search had no time for: at most put where others
+    were wanting."""
 
     @property
     def counts(self) -> dict[str, int]:
@@ -92,7 +87,7 @@ def option_of(bead: BeadKind, wanted: BeadKind, pieces: int) -> Option:
 def options_for(
     wanted: BeadKind, at_hand: Sequence[BeadKind], cord: float, strands: int, pieces: int
 ) -> tuple[Option, ...]:
-    """The likest beads at hand whose holes the cord passes, the likest first."""
+    """The beads at hand that are like the wanted one and let the cord pass, the likest first."""
     limit = max(2.0, LIKE * max(wanted.diameter, bead_length(wanted)))
     found = [
         option_of(bead, wanted, pieces)
@@ -102,7 +97,7 @@ def options_for(
         and abs(bead_length(bead) - bead_length(wanted)) <= limit
     ]
     ranked = sorted(found, key=lambda o: (not o.exact, abs(o.off) + o.unlike, o.name))
-    return tuple(o for o in ranked if o.left != 0)[:MOST_OPTIONS]
+    return tuple(o for o in ranked if o.left != 0)
 
 
 def fillings(
@@ -113,48 +108,32 @@ def fillings(
     strands: int,
     pieces: int = 1,
 ) -> tuple[Filling, ...]:
-    """The best filling of each way, over the likest kinds at hand. Exact among those."""
+    """The best filling of each way: exact, but for the kinds that it says were left out."""
     runs = runs_of(string)
     wanted = {k.name: k for k in kinds if any(run.kind == k.name for run in runs)}
     options = {
         name: options_for(kind, at_hand, cord, strands, pieces) for name, kind in wanted.items()
     }
     exact = {name: tuple(o for o in os if o.exact) for name, os in options.items()}
-    singles: list[Owned] = [
-        {
-            name: tuple(o for o in (option,) if o)
-            for name, option in zip(options, picked, strict=True)
-        }
-        for picked in product(*((*os[:MOST_OPTIONS], None) for os in options.values()))
-        if len({o.name for o in picked if o}) == sum(o is not None for o in picked)
-    ][: 4 * _MOST_OWNERS]
-    return (
-        best_of("exact", runs, owned(exact)),
-        best_of("nearest", runs, singles),
-        best_of("mixed", runs, owned(options)),
-    )
+    found = []
+    for way, of, choices, fits in (
+        ("exact", exact, owned, can_be_mixed),
+        ("nearest", options, singles, can_be_single),
+        ("mixed", options, owned, can_be_mixed),
+    ):
+        tried = likest(of, partial(fits, runs))
+        left_out = {o.name for os in of.values() for o in os}
+        left_out -= {o.name for os in tried.values() for o in os}
+        rows: Sequence[Row] = best_of(runs, choices(tried))
+        if left_out and way != "nearest":
+            rows = _topped_up(runs, rows, of)
+        filling = _filling(way, runs, rows, of)
+        found.append(replace(filling, left_out=tuple(sorted(left_out))))
+    exactly, nearest, mixed = found
+    return exactly, nearest, mixed
 
 
-Owned = dict[str, tuple[Option, ...]]
-
-
-def owned(options: Owned) -> list[Owned]:
-    """Every way of giving each kind at hand to one of the wanted kinds that it may stand for."""
-    who: dict[str, list[str]] = {}
-    for name, found in options.items():
-        for option in found:
-            who.setdefault(option.name, []).append(name)
-    owners = [
-        dict(zip(who, given, strict=True))
-        for given, _ in zip(product(*who.values()), range(_MOST_OWNERS), strict=False)
-    ]
-    return [
-        {name: tuple(o for o in found if owner[o.name] == name) for name, found in options.items()}
-        for owner in owners
-    ]
-
-
-def best_of(way: str, runs: Sequence[Run], choices: Sequence[Owned]) -> Filling:
+def best_of(runs: Sequence[Run], choices: Sequence[Owned]) -> tuple[Row, ...]:
     """The best filling of several ways of sharing the beads out."""
     memo: dict[tuple[str, tuple[Option, ...]], dict[int, Solved]] = {}
     best: tuple[tuple[int, ...], dict[str, Solved]] | None = None
@@ -169,7 +148,7 @@ def best_of(way: str, runs: Sequence[Run], choices: Sequence[Owned]) -> Filling:
         if best is None or found[0] < best[0]:
             best = found
     assert best is not None, "a string has at least one way of sharing out"
-    return _filling(way, runs, best[1])
+    return _strung(runs, best[1])
 
 
 def _together(solved: dict[str, dict[int, Solved]]) -> tuple[tuple[int, ...], dict[str, Solved]]:
@@ -188,23 +167,40 @@ def _together(solved: dict[str, dict[int, Solved]]) -> tuple[tuple[int, ...], di
     return cost, parts
 
 
-def _filling(way: str, runs: Sequence[Run], solved: dict[str, Solved]) -> Filling:
+def _strung(runs: Sequence[Run], solved: dict[str, Solved]) -> tuple[Row, ...]:
     rows = {name: iter(one.runs) for name, one in solved.items()}
-    strung = tuple(next(rows[run.kind]) for run in runs)
-    wanting, inexact, runs_off, mixed, _ = (
-        sum(one.cost[i] for one in solved.values()) for i in range(5)
-    )
-    beads = sum(run.count for run in runs)
-    total = sum(one.off for one in solved.values())
-    return Filling(way, strung, wanting, beads - inexact, runs_off / 100, total / 100, mixed)
+    return tuple(next(rows[run.kind]) for run in runs)
 
 
-def spread(row: Sequence[tuple[str, int]]) -> tuple[tuple[str, int], ...]:
-    """The beads of one run, those of each kind spread as evenly as can be.
+def _filling(way: str, runs: Sequence[Run], rows: Sequence[Row], options: Owned) -> Filling:
+    """What is strung, with its differences."""
+    of = {(kind, o.name): o for kind, found in options.items() for o in found}
+    wanting = exact = runs_off = total = mixed = 0
+    for run, row in zip(runs, rows, strict=True):
+        beads = [(n, of[run.kind, name]) for name, n in row if name]
+        off = sum(n * o.off for n, o in beads)
+        wanting += run.count - sum(n for n, _ in beads)
+        exact += sum(n for n, o in beads if o.exact)
+        runs_off, total, mixed = runs_off + abs(off), total + off, mixed + (len(beads) > 1)
+    return Filling(way, tuple(rows), wanting, exact, runs_off / 100, total / 100, mixed)
 
-    >>> spread((("a", 4), ("b", 1)))
-    (('a', 2), ('b', 1), ('a', 2))
-    """
-    places = sorted(((i + 0.5) / n, name) for name, n in row for i in range(n))
-    names = [name for _, name in places]
-    return tuple((name, sum(1 for _ in same)) for name, same in groupby(names))
+
+def _topped_up(runs: Sequence[Run], rows: Sequence[Row], options: Owned) -> list[Row]:
+    """Kinds that stand nowhere yet in the places that are wanting, the likest first."""
+    strung = {name for row in rows for name, _ in row}
+    owner: dict[str, str] = {}
+    left = {o.name: o.left for found in options.values() for o in found if o.name not in strung}
+    found = []
+    for run, row in zip(runs, rows, strict=True):
+        beads, wanting = dict(row), dict(row).get(WANTING, 0)
+        for option in options[run.kind]:
+            there = left.get(option.name, 0)
+            if owner.get(option.name, run.kind) != run.kind or there == 0 or not wanting:
+                continue
+            taken = wanting if there is None else min(wanting, there)
+            owner[option.name], wanting = run.kind, wanting - taken
+            beads[option.name], beads[WANTING] = beads.get(option.name, 0) + taken, wanting
+            if there is not None:
+                left[option.name] = there - taken
+        found.append(tuple((name, n) for name, n in beads.items() if n))
+    return found

@@ -79,7 +79,7 @@ def what_follows(project: Project, wanted: Wanted) -> tuple[str, ...]:
         found.append(f"the find is {_read(across)} wide")
     if wanted.diameter is not None and number is not None:
         low, value, high = wanted.diameter
-        between = f", {_mm(low)} to {_mm(high)}" if high > low else ""
+        between = f" ({_mm(low)} to {_mm(high)})" if high > low else ""
         found.append(
             f"with {counted(number, 'tablet')} that asks for a yarn of {_mm(value)}{between}: "
             f"about {plain(10 / value, 0)} firm wraps in 1 cm"

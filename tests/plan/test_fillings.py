@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import time
 from itertools import product
 
 import pytest
@@ -120,3 +121,87 @@ def test_holes_that_the_cord_does_not_pass_and_beads_for_several_pieces():
 def test_nothing_at_hand_leaves_all_wanting():
     strung = string(("small", 4), kinds=(SMALL,))
     assert [f.wanting for f in fillings(strung, (SMALL,), (), 1.0, 1)] == [4, 4, 4]
+
+
+def whole_cost(runs, wanted, hand, names):
+    """What orders the fillings, from the definition in words, of a bead for each place."""
+    at, runs_off, total, mixed, exact, unlike = 0, 0.0, 0.0, 0, 0, 0.0
+    for run in runs:
+        of, here = wanted[run.kind], names[at : at + run.count]
+        at += run.count
+        beads = [hand[name] for name in here if name]
+        off = sum(b.length - of.length for b in beads)
+        runs_off, total = runs_off + abs(off), total + off
+        mixed += len({b.name for b in beads}) > 1
+        exact += sum(
+            abs(b.length - of.length) <= 0.25 and abs(b.diameter - of.diameter) <= 0.25
+            for b in beads
+        )
+        unlike += sum(abs(b.diameter - of.diameter) for b in beads)
+    return (
+        names.count(""), -exact, round(runs_off, 6), round(abs(total), 6), mixed, round(unlike, 6)
+    )  # fmt: skip
+
+
+def all_fillings(runs, hand, left):
+    """Every bead in every place, no kind in the place of two wanted ones, none more than left."""
+    kinds = [run.kind for run in runs for _ in range(run.count)]
+    for names in product(["", *hand], repeat=len(kinds)):
+        owners = {(name, kind) for name, kind in zip(names, kinds, strict=True) if name}
+        if len({name for name, _ in owners}) < len(owners):
+            continue
+        if all(left[n] is None or names.count(n) <= left[n] for n in hand):
+            yield names
+
+
+@settings(max_examples=60)
+@given(
+    st.lists(st.sampled_from(["small", "large", None]), min_size=2, max_size=5).filter(any),
+    st.lists(
+        st.tuples(
+            st.sampled_from([5.0, 5.5, 6.0, 6.2, 6.5, 7.0]),
+            st.sampled_from([5.5, 6.0, 6.5]),
+            st.sampled_from([None, 0, 1, 2, 3]),
+        ),
+        max_size=4,
+    ),
+)
+def test_whole_strings_are_filled_as_well_as_can_be(order, found):
+    wanted = {
+        "small": BeadKind("small", 6.0, length=6.0),
+        "large": BeadKind("large", 6.5, length=6.5),
+    }
+    hand = [
+        BeadKind(f"h{n}", width, length=long, at_hand=left)
+        for n, (long, width, left) in enumerate(found)
+    ]
+    strung = string(*((name, 1) if name else None for name in order), kinds=tuple(wanted.values()))
+    runs, by_name = runs_of(strung), {b.name: b for b in hand}
+    left = {b.name: b.at_hand for b in hand}
+    best = min(
+        whole_cost(runs, wanted, by_name, names) for names in all_fillings(runs, by_name, left)
+    )
+    *_, mixed = fillings(strung, tuple(wanted.values()), hand, 0.0, 1)
+    names = tuple(name for row in mixed.runs for name, n in row for _ in range(n))
+    assert not mixed.left_out
+    assert whole_cost(runs, wanted, by_name, names) == best
+
+
+def test_kinds_that_there_was_no_time_for_are_told():
+    kinds = tuple(BeadKind(f"k{n}", 6.0 + n / 10) for n in range(6))
+    strung = string(*((k.name, 12) for k in kinds for _ in range(3)), kinds=kinds)
+    hand = tuple(BeadKind(f"h{n}", 5.0 + n / 10, at_hand=30) for n in range(25))
+    began = time.process_time()
+    _, nearest, mixed = fillings(strung, kinds, hand, 1.0, 1)
+    assert time.process_time() - began < 10
+    assert mixed.left_out
+    assert (mixed.wanting, nearest.wanting) == (0, 36)  # 750 are there; 30 of each kind for 36
+
+
+def test_of_equal_runs_the_whole_length_decides():
+    # geometry: half a millimetre more and half a millimetre less, 15 mm in all
+    kinds = (BeadKind("a", 6.0), BeadKind("b", 9.0))
+    strung = string(("a", 1), ("b", 1), kinds=kinds)
+    hand = tuple(BeadKind(f"h{n}", d) for n, d in enumerate((5.5, 6.5, 8.5, 9.5)))
+    for filling in fillings(strung, kinds, hand, 1.0, 1)[1:]:
+        assert (filling.runs_off, filling.total_off) == (1.0, 0.0)
