@@ -23,8 +23,14 @@ OLD = b"%PDF-1.4 the old file"
 
 def started(*words, before=None, **more):
     command = [sys.executable, "-m", "sheetgen.cli.start", *map(str, words)]
+
+    def first():
+        signal.signal(signal.SIGINT, signal.SIG_DFL)  # what runs in the background ignores it
+        if before:
+            before()
+
     return subprocess.Popen(
-        command, stdout=subprocess.PIPE, stderr=subprocess.PIPE, preexec_fn=before, **more
+        command, stdout=subprocess.PIPE, stderr=subprocess.PIPE, preexec_fn=first, **more
     )
 
 
@@ -61,6 +67,7 @@ def test_ended_at_any_moment(piece, target, usual, blow):
     chance = random.Random(7)
     counts = {}
     for n in range(TIMES):
+        usual *= 0.97 if counts.get(0, 0) > n / 5 else 1  # the machine has become faster
         target.write_bytes(OLD)
         # a quarter of them in the first 50 ms, another in the end, where the file is written
         span = [(0, 0.05), (0, usual), (0.3 * usual, usual), (0.7 * usual, 1.1 * usual)][n % 4]
