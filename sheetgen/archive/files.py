@@ -8,11 +8,14 @@ import re
 import secrets
 import stat
 import time
-from contextlib import suppress
+from collections.abc import Iterator
+from contextlib import contextmanager, suppress
 from functools import cache
 from pathlib import Path
 
 _TRIES = 100
+_FRESH = os.O_WRONLY | os.O_CREAT | os.O_EXCL | getattr(os, "O_BINARY", 0)
+"""With 0o666 less the umask, as for any new file; tempfile would leave 0o600."""
 _LEFT = re.compile(r"\.sheetgen-[0-9a-f]{16}\.tmp")
 _OLD = 3600.0
 """Seconds after which an unfinished file is nobody's."""
@@ -33,14 +36,10 @@ def write_whole(path: Path, data: bytes) -> None:
     target = Path(os.path.realpath(path))
     if target.exists() and not target.is_file():  # else a device would become a file
         raise OSError(errno.EINVAL, "not an ordinary file", str(path))
-    beside = _written_beside(target.parent, data)
-    try:
+    with _written_beside(target.parent, data) as beside:
         with suppress(FileNotFoundError):
             beside.chmod(stat.S_IMODE(target.stat().st_mode))
         os.replace(beside, target)
-    except BaseException:
-        _remove(beside)
-        raise
     _settle(target.parent)
 
 
@@ -51,11 +50,8 @@ def write_new(path: Path, data: bytes) -> None:
     knows no second name for a file, the name is taken first, and a crash then leaves it empty.
     Raises OSError as :func:`write_whole` does; nothing is followed and nothing replaced.
     """
-    beside = _written_beside(path.parent, data)
-    try:
+    with _written_beside(path.parent, data) as beside:
         _name(beside, path)
-    finally:
-        _remove(beside)
     _settle(path.parent)
 
 
@@ -70,19 +66,23 @@ def _name(beside: Path, path: Path) -> None:
         os.replace(beside, path)
 
 
-def _written_beside(folder: Path, data: bytes) -> Path:
-    """A finished file in ``folder`` under a name of no meaning, its bytes on the disc."""
+@contextmanager
+def _written_beside(folder: Path, data: bytes) -> Iterator[Path]:
+    """A finished file in ``folder`` under a name of no meaning, its bytes on the disc.
+
+    Afterwards it is gone, unless it was given another name. The name is chosen before there is a
+    file, so that an interruption leaves none, even between its making and the next line.
+    """
     _sweep(folder)
-    descriptor, beside = _new_file(folder)
+    path = _free_name(folder)
     try:
-        with open(descriptor, "wb") as file:
+        with open(os.open(path, _FRESH, 0o666), "wb") as file:
             file.write(data)
             file.flush()
             os.fsync(file.fileno())
-    except BaseException:
-        _remove(beside)
-        raise
-    return beside
+        yield path
+    finally:
+        _remove(path)
 
 
 def _remove(path: Path) -> None:
@@ -101,15 +101,13 @@ def _sweep(folder: Path) -> None:
                 os.unlink(entry.path)
 
 
-def _new_file(folder: Path) -> tuple[int, Path]:
-    """An open file of a name that nobody else has; two writers never meet in one."""
-    flags = os.O_WRONLY | os.O_CREAT | os.O_EXCL | getattr(os, "O_BINARY", 0)
+def _free_name(folder: Path) -> Path:
+    """A name that nobody else has, 64 bits of it drawn by lot; two writers never meet in one."""
     for _ in range(_TRIES):
         # Not made from the target's name, which may already be as long as a name can be.
         path = folder / f"{LEFT_BY_A_CRASH}{secrets.token_hex(8)}.tmp"
-        with suppress(FileExistsError):
-            # 0o666 less the umask, as for any new file; tempfile would leave 0o600.
-            return os.open(path, flags, 0o666), path
+        if not os.path.lexists(path):
+            return path
     raise FileExistsError(f"no free name for a new file in {folder}")
 
 

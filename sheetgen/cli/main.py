@@ -48,6 +48,13 @@ def _reason(problem: OSError) -> str:
     return problem.strerror or str(problem)
 
 
+def _bug(problem: Exception, words: Sequence[str]) -> int:
+    """Tell of a bug, unless Ctrl-C is behind it; the exit code."""
+    from sheetgen.cli import bugs, start
+
+    return STOPPED if start.interrupted(problem) else bugs.told(problem, words)
+
+
 class Program(click.Group):
     """The group of commands, with exit codes and words of its own for what can go wrong."""
 
@@ -79,9 +86,7 @@ class Program(click.Group):
             say("sheetgen: error: there is not enough memory", error=True)
             code = AT_FAULT
         except Exception as problem:
-            from sheetgen.cli import bugs
-
-            code = bugs.told(problem, sys.argv[1:] if args is None else args)
+            code = _bug(problem, sys.argv[1:] if args is None else args)
         gc.freeze()  # the process ends here: looking for garbage once more would only take time
         sys.exit(code)
 

@@ -16,6 +16,22 @@ def main() -> None:
         program()
     except KeyboardInterrupt:
         sys.exit(130)
+    except Exception as problem:
+        if interrupted(problem):
+            sys.exit(130)
+        raise
+
+
+def interrupted(problem: BaseException | None) -> bool:
+    """True where Ctrl-C is behind an exception.
+
+    Up to Python 3.11 an interruption while a class is being made comes out as a RuntimeError.
+    """
+    while problem is not None:
+        if isinstance(problem, KeyboardInterrupt):
+            return True
+        problem = problem.__cause__
+    return False
 
 
 if __name__ == "__main__":

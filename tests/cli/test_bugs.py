@@ -56,3 +56,12 @@ def test_too_little_memory_is_no_bug(monkeypatch, piece, run):
     result = run("check", piece("cord"))
     assert (result.exit_code, result.stderr.count("\n")) == (1, 1)
     assert "memory" in result.stderr
+
+
+def test_ctrl_c_that_comes_out_as_another_error_is_no_bug(monkeypatch, piece, run):
+    def wrapped(*words, **more):
+        raise RuntimeError("Error calling __set_name__") from KeyboardInterrupt()
+
+    monkeypatch.setattr(stages, "plan_file", wrapped)
+    result = run("check", piece("cord"))
+    assert (result.exit_code, result.stderr) == (130, "")
