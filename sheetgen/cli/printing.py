@@ -157,7 +157,7 @@ def _several_sheets(made: Document, pages: int, press: Press) -> Diagnostic:
     return Diagnostic(
         "several-sheets",
         "warning",
-        f"the {made.sheet.lower()} takes {pages} pages: {-(-pages // SIDES)} sheets of "
+        f"“{made.sheet}” takes {pages} pages: {-(-pages // SIDES)} sheets of "
         f"{made.paper.name} for each guest",
         hint=f"{ordinary}on A4 or Letter it is one sheet, two sides",
     )

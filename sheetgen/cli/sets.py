@@ -86,7 +86,10 @@ def _with_tools(template: Template | None, tools: Template | None) -> Template |
     if template is None or tools is None or template.sheet not in TOOLED:
         return template
     lists = tools.parts[0].lists
-    lines = lists[TOOLS] if template.sheet == "loom" else (*lists[TOOLS], *lists["kits"])
+    lines = lists[TOOLS]
+    if template.sheet != "loom":
+        others = {line.key: line for line in lists["kits"]}
+        lines = (*(others.pop(line.key, line) for line in lines), *others.values())
     parts = (
         replace(part, lists={**part.lists, TOOLS: lines})
         if part.name == TOOLED[template.sheet]

@@ -60,7 +60,7 @@ def render(
         template.build(flowables, canvasmaker=maker)
     if beyond := template.beyond(document):
         raise LayoutError(
-            f"the {document.sheet.lower()} is about {beyond} % longer than the "
+            f"“{document.sheet}” is about {beyond} % longer than the "
             f"{document.most_pages} pages of {paper.name} that it may take; {document.too_much}",
             document.cure,
         )

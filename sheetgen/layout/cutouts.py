@@ -192,7 +192,8 @@ def stand_ins(desk: Desk) -> Iterator[Block]:
     if not rows:
         return
     heads = tuple(words.runs(head) for head in ("head tool", "head period", "head household"))
-    yield NeedRoom(60)
+    # the table stays whole: nobody wants a card with two rows on it
+    yield NeedRoom(min(desk.height - 1, 28 + 7.6 * len(rows)))
     yield Heading(words.heading)
     yield Para(words.runs("practice"))
     yield Table(heads, rows, (0.4, 0.32, 0.28))

@@ -20,7 +20,7 @@ from sheetgen.layout.kit_room import Room
 from sheetgen.layout.kit_threads import shorten_threading, threads
 from sheetgen.layout.kit_weave import picks_a_box, shorten_weaving, weave
 from sheetgen.layout.materials import stand_in
-from sheetgen.layout.packing import item_name
+from sheetgen.layout.packing import item_name, item_size
 from sheetgen.layout.paper import Paper, Setting
 from sheetgen.layout.sheet import AS_IT_IS, Part, lay_out
 from sheetgen.layout.words import Words, plain
@@ -44,7 +44,7 @@ def bag(desk: Desk) -> Iterator[Block]:
     rows = tuple(_packed(desk, words, item) for item in bag_of(desk.plan, kit))
     heads = tuple(words.runs(h) for h in ("head thing", "head much"))
     yield Table(heads, rows, (0.7, 0.3), ticked=True)
-    ready = ", ".join(_ready(words, thing) for thing in ready_of(kit))
+    ready = "; ".join(_ready(words, thing) for thing in ready_of(desk.plan, kit))
     yield Para(words.runs("ready", names=ready))
 
 
@@ -56,12 +56,10 @@ def _packed(desk: Desk, words: Words, item: BagItem) -> tuple[Runs, Runs]:
         if item.number > 1:
             much = words.text("of each", n=told["n"], length=much)
         return words.runs(f"yarn {item.use}", ends=str(item.ends), **told), plain(much)
-    much = str(item.number)
+    much = item_size(desk, words, item)
     if item.sort == "bead" and desk.plan.string:
         across = next(k.diameter for k in desk.plan.string.kinds if k.name == item.name)
         much = words.text("of size", n=much, length=desk.length(across))
-    elif item.length:
-        much = words.text("of size", n=much, length=desk.length(item.length))
     return plain(item_name(words, item.sort, item.name)), plain(much)
 
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from sheetgen.layout.blocks import Block, Boxed, Figure, Heading, Para, Table
+from sheetgen.layout.blocks import Block, Boxed, Figure, Heading, Para, Table, Together
 from sheetgen.layout.desk import Desk
 from sheetgen.layout.drawn import drawn, numbered, smaller
 from sheetgen.layout.key import GREY, arrow, hole_places
@@ -34,12 +34,12 @@ def weave(desk: Desk) -> Iterator[Block]:
     weft = tuple(numbered(runs, n) for n, (_, runs) in enumerate(lines, after))
     yield from drawn(desk, smaller(weft_drawing(desk, words), 0.8), weft)
     if plan.turning.patterned:
-        yield Para(words.runs("pattern"))
-        yield _pattern(desk, words)
+        yield Together((Para(words.runs("pattern")), _pattern(desk, words)))
     pictures, per_box = turn_boxes(desk, words, first_pass(plan))
     key = "passes" if plan.turning.patterned else "boxes" if per_box > 1 else "one box"
-    yield Para(words.runs(key, n=str(per_box), long=desk.along(per_box * plan.turning.spacing)))
-    yield from (Figure(picture, close=True) for picture in pictures)
+    told = Para(words.runs(key, n=str(per_box), long=desk.along(per_box * plan.turning.spacing)))
+    yield Together((told, Figure(pictures[0], close=True)))
+    yield from (Figure(picture, close=True) for picture in pictures[1:])
     if plan.turning.interventions:
         yield _stop(desk, words)
 

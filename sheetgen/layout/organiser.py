@@ -198,6 +198,7 @@ def _uses(words: Words, cut: YarnCut, mm: int) -> list[str]:
 def bag(kits: KitPlan, desk: Desk) -> Iterator[Block]:
     """What goes into one bag, numbered as in the packing list."""
     words = desk.words("bag")
+    yield NeedRoom(60)
     yield Heading(words.heading)
     yield Para(words.runs("how"))
     rows = []

@@ -32,7 +32,9 @@ def item_name(words: Words, sort: str, name: str) -> str:
 def item_size(desk: Desk, words: Words, item: BagItem) -> str:
     """How many or how long, and for what."""
     if item.sort != "yarn":
-        long = words.text("long", length=desk.length(item.length)) if item.length else ""
+        long = (
+            words.text(f"size {item.name}", length=desk.length(item.length)) if item.length else ""
+        )
         return f"{item.number}{long}"
     told = {"n": str(item.number), "length": desk.length(item.length), "ends": str(item.ends)}
     what = words.text(f"use {item.use}")

@@ -127,7 +127,17 @@ def plan_kits(plan: Plan, kit: Kit, people: int, spares: int) -> KitPlanned:
             )
         )
     kits = KitPlan(
-        plan, kit, people, bags, items, bought, cuts, ready_of(kit), in_all, per_head, unpriced
+        plan,
+        kit,
+        people,
+        bags,
+        items,
+        bought,
+        cuts,
+        ready_of(plan, kit),
+        in_all,
+        per_head,
+        unpriced,
     )
     return KitPlanned(kits, tuple(told))
 

@@ -29,10 +29,12 @@ WORDS = {
     "measure": ("tape measure", "maßband"),
     "scissors": ("scissors", "shears", "schere"),
     "pencil": ("pencil", "stift"),
+    "pliers": ("pliers", "zange"),
+    "awl": ("awl", "ahle"),
 }
 """What a thing's name may hold, in small letters, to stand for a need."""
 READY = ("belt", "post", "beater", "measure", "scissors", "pencil")
-"""Needs that lie ready for all; the others go into the bag."""
+"""Needs that lie ready for all at every piece."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -74,8 +76,13 @@ def needs_of_bag(plan: Plan, kit: Kit) -> Iterator[tuple[str, float]]:
             yield need, mm
 
 
-def ready_of(kit: Kit) -> tuple[Ready, ...]:
+def ready_of(plan: Plan, kit: Kit) -> tuple[Ready, ...]:
     """What lies ready for all: the things lent, then the needs that nothing stands for."""
     lent = tuple(Ready(thing.name, thing.lent) for thing in kit.things if thing.lent)
-    needs = (n for n in READY if not any(stands_for(thing, n) for thing in kit.things))
+    wanted = list(READY)
+    if plan.project.aglets is not None:
+        wanted.append("pliers")
+    if plan.string and any(fit.verdict == "tight" for fit in plan.string.fits):
+        wanted.append("awl")
+    needs = (n for n in wanted if not any(stands_for(thing, n) for thing in kit.things))
     return (*lent, *map(Ready, needs))
