@@ -97,7 +97,7 @@ def test_6_1_3_the_identity_follows_what_is_in_the_file(sheets):
 def test_6_1_7_1_every_stream_ends_on_a_line_of_its_own_after_its_length(kept):
     """Lengths stand in the dictionary itself, so they can be followed by hand."""
     heads = list(re.finditer(rb"/Length (\d+)\b[^\0]{0,2000}?>>\s*stream\r?\n", kept))
-    assert len(heads) == len(re.findall(rb"\bendstream\b", kept)) > 8
+    assert len(heads) == len(re.findall(rb"\bendstream\b", kept)) > 6
     for head in heads:
         end = head.end() + int(head[1])
         assert kept[end : end + 10] == b"\nendstream"
@@ -107,7 +107,12 @@ def test_6_1_7_1_every_stream_ends_on_a_line_of_its_own_after_its_length(kept):
 def test_6_1_7_and_6_1_13_filters_and_limits(kept, tmp_path):
     found = objects(kept, tmp_path)
     for each in (d for o in found.values() for d in dictionaries(o)):
-        assert each.get("/Filter") in (None, "/FlateDecode", ["/FlateDecode"])  # no LZW, no Crypt
+        filters = each.get("/Filter") or []
+        used = {filters} if isinstance(filters, str) else set(filters)
+        assert used <= {"/FlateDecode", "/DCTDecode"}  # no LZW, no Crypt
+        if each.get("/Subtype") == "/Image":
+            assert each["/ColorSpace"] in ("/DeviceRGB", "/DeviceGray")  # 6.2.4.3, a photograph
+            assert not each.get("/Interpolate")  # 6.2.8
         for name, value in each.items():
             assert len(name) <= 128
             if isinstance(value, str):
@@ -192,12 +197,15 @@ def test_6_2_4_3_colours_are_grey_or_rgb(reader):
             assert not re.search(rb"(?<!\S)(?:k|K|cs|CS|ri|sh)(?!\S)", drawn)
 
 
-def test_6_2_11_4_fonts_are_embedded(kept, reader):
-    with pdfplumber.open(io.BytesIO(kept)) as pdf:  # pdfminer: reads the embedded fonts itself
+def test_6_2_11_4_another_reader_sees_the_fonts_and_the_text(sample):
+    with pdfplumber.open(io.BytesIO(sample)) as pdf:  # pdfminer: reads the embedded fonts itself
         names = {character["fontname"] for page in pdf.pages for character in page.chars}
         assert "ā thread" in "".join(page.extract_text() or "" for page in pdf.pages)
     assert names
     assert all(re.match(r"[A-Z]{6}\+|.*\+DejaVu", name) for name in names)
+
+
+def test_6_2_11_4_fonts_are_embedded(reader):
     seen = 0
     for page in reader.pages:
         for font in _fonts(page["/Resources"]):
@@ -239,22 +247,47 @@ def test_6_6_4_the_file_says_which_part_it_follows(root):
 def test_metadata_are_in_step_with_the_document_information(root, reader):
     """ISO 19005-1, 6.7.3, table 1 (from memory): the pairs; part 3 does not ask for them."""
     said, told = properties(root), reader.metadata
-    assert said[f"{DC}title"] == told.title == TITLE
-    assert said[f"{DC}creator"] == told.author == "A. Maker & daughter"
-    assert said[f"{DC}description"] == told.subject == "Sheets"
-    assert said[f"{PDF}Keywords"] == told["/Keywords"] == "lace, cord"
+    assert said[f"{DC}title"] == told.title
+    assert said.get(f"{DC}creator") == told.author
+    assert said[f"{DC}description"] == told.subject
+    assert said.get(f"{PDF}Keywords") == told.get("/Keywords")
     assert said[f"{PDF}Producer"] == told.producer == "sheetgen"
     assert said[f"{XMP}CreatorTool"] == told.creator == "sheetgen"
     assert said[f"{XMP}CreateDate"] == told.creation_date.isoformat()
     assert said[f"{XMP}ModifyDate"] == told.modification_date.isoformat()
-    assert told.creation_date.date().isoformat() == "2024-05-01"
     assert not set(told) - {
         "/Title", "/Author", "/Subject", "/Keywords", "/Producer", "/Creator",
         "/CreationDate", "/ModDate",
     }  # fmt: skip
 
 
-def test_6_8_files_inside(root):
+def test_metadata_say_what_the_document_does(sample):
+    told = PdfReader(io.BytesIO(sample)).metadata
+    assert (told.title, told.author, told.subject, told["/Keywords"]) == (
+        TITLE, "A. Maker & daughter", "Sheets", "lace, cord",
+    )  # fmt: skip
+    assert told.creation_date.date().isoformat() == "2024-05-01"
+
+
+def test_6_8_every_file_inside_is_listed_and_named_and_whole(root):
+    """The register has none: it was not printed from one description."""
+    if "/AF" not in root:
+        assert "/Names" not in root
+        return
+    by_name = root["/Names"]["/EmbeddedFiles"]["/Names"]
+    assert sorted(each.idnum for each in root["/AF"]) == sorted(e.idnum for e in by_name[1::2])
+    for specification in (each.get_object() for each in root["/AF"]):
+        assert (specification["/Type"], specification["/AFRelationship"]) == (
+            "/Filespec", "/Source",
+        )  # fmt: skip
+        stream = specification["/EF"]["/F"]
+        assert stream["/Type"] == "/EmbeddedFile"
+        assert re.fullmatch(r"/\w+/[\w.+-]+", stream["/Subtype"])
+        assert stream["/Params"]["/CheckSum"].original_bytes == md5(stream.get_data()).digest()
+
+
+def test_6_8_files_inside(sample):
+    root = PdfReader(io.BytesIO(sample)).trailer["/Root"]
     by_name = root["/Names"]["/EmbeddedFiles"]["/Names"]
     named = [each.get_object() for each in by_name[1::2]]
     listed = [each.get_object() for each in root["/AF"]]
@@ -277,7 +310,7 @@ def test_6_8_files_inside(root):
 
 
 def test_the_language_is_told(root):
-    assert root["/Lang"] == "de-DE"
+    assert re.fullmatch(r"(en|de)-[A-Z]{2}", root["/Lang"])  # RFC 5646
 
 
 @QPDF
@@ -290,9 +323,9 @@ def test_qpdf_has_nothing_to_say(kept, tmp_path):
 
 
 @POPPLER
-def test_poppler_takes_the_very_bytes_out(kept, tmp_path):
+def test_poppler_takes_the_very_bytes_out(sample, tmp_path):
     path = tmp_path / "kept.pdf"
-    path.write_bytes(kept)
+    path.write_bytes(sample)
     subprocess.run(["pdfdetach", "-saveall", "-o", str(tmp_path), str(path)], check=True)
     assert (tmp_path / "Läce (7).yaml").read_bytes() == DESCRIPTION
     assert (tmp_path / "loom.yaml").read_bytes() == TEMPLATE

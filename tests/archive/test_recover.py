@@ -22,8 +22,8 @@ DESCRIPTION = "piece: Läce № 7\r\n# (kept) as written\n".encode()
 TEMPLATE = b"words:\n  title: Mine\n"
 
 
-def test_the_very_bytes_come_back(kept, tmp_path):
-    (tmp_path / "a.pdf").write_bytes(kept)
+def test_the_very_bytes_come_back(sample, tmp_path):
+    (tmp_path / "a.pdf").write_bytes(sample)
     first, second = recover(tmp_path / "a.pdf")
     assert (first.name, first.data) == ("Läce (7).yaml", DESCRIPTION)
     assert (second.name, second.data) == ("loom.yaml", TEMPLATE)
@@ -192,9 +192,9 @@ def test_half_a_file_gives_the_whole_description_or_none(sheets, tmp_path, part)
     assert isinstance(found, Unrecovered) or found[0].data == DESCRIPTION
 
 
-def test_nothing_in_the_current_folder_is_run(kept, tmp_path, monkeypatch):
+def test_nothing_in_the_current_folder_is_run(sample, tmp_path, monkeypatch):
     (tmp_path / "json.py").write_text("raise SystemExit('run')")
-    (tmp_path / "a.pdf").write_bytes(kept)
+    (tmp_path / "a.pdf").write_bytes(sample)
     monkeypatch.chdir(tmp_path)
     assert len(recover(tmp_path / "a.pdf")) == 2
 
