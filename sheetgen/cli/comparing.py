@@ -41,7 +41,7 @@ def compared(
     from sheetgen.layout.choice import Compared
     from sheetgen.plan.choice import ALL
 
-    usable = tuple(c for c in found.candidates if not c.failures)[: wish.top or TOP]
+    usable = tuple(c for c in found.candidates if not c.failures and c.plan)[: wish.top or TOP]
     target = found.wanted.target
     if target == ALL:
         target = ", ".join(yarn.name for yarn in pair.project.yarns)

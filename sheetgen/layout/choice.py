@@ -48,12 +48,12 @@ def choice_sheet(
     setting: Setting = AS_IT_IS,
 ) -> Document:
     """The comparison page."""
-    parts = {PART: partial(comparison, compared)}
+    parts = {PART: partial(comparison, compared, setting.text_size / AS_IT_IS.text_size)}
     return lay_out(parts, compared.plan, template, paper, measure, setting)
 
 
-def comparison(compared: Compared, desk: Desk) -> Iterator[Block]:
-    """How it is done, the find's bar, and a row for each yarn."""
+def comparison(compared: Compared, larger: float, desk: Desk) -> Iterator[Block]:
+    """How it is done, the find's bar, and a row for each yarn; ``larger`` times the usual text."""
     words, find = desk.words(PART), _find(desk)
     steps = [Step(runs, f"V{n}") for n, (_, runs) in enumerate(words.lines("steps"), start=1)]
     about = words.runs("about", yarn=compared.target, stash=compared.stash)
@@ -61,9 +61,9 @@ def comparison(compared: Compared, desk: Desk) -> Iterator[Block]:
     if find is None:
         yield Para(words.runs("no find"))
     else:
-        yield Figure(find_bar(desk, words, find))
+        yield Figure(find_bar(desk, words, find, larger))
     for number, candidate in enumerate(compared.candidates, start=1):
-        yield Figure(row(desk, words, number, candidate, find), close=True)
+        yield Figure(row(desk, words, number, candidate, find, larger), close=True)
     if not compared.candidates:
         yield Para(words.runs("nothing"))
 
@@ -75,31 +75,34 @@ def _find(desk: Desk) -> Reading | None:
     return read if isinstance(read, Reading) else None
 
 
-def find_bar(desk: Desk, words: Words, find: Reading) -> Picture:
-    """The find's thickness as a bar across half the frame, with its range as thin bars."""
+def find_bar(desk: Desk, words: Words, find: Reading, larger: float) -> Picture:
+    """The find's thickness as a bar, between two of what it may be where that was read."""
     sizes = [("find", find.value)]
     if find.high > find.low:
         sizes = [("find low", find.low), *sizes, ("find high", find.high)]
     shapes: list[Shape] = []
     y = 1.0
     for key, size in sizes:
-        height = max(size, 4.0)
+        height = max(size, 4.0 * larger)
         label = words.text(key, size=desk.length(size))
         bar = Rect(BARS, y + (height - size) / 2, BAR_W, size, 0, BLACK)
-        shapes += [bar, Text(BARS + BAR_W + 3, y + height / 2 + 1.4, label, 9.5,
+        shapes += [bar, Text(BARS + BAR_W + 3, y + height / 2 + 1.4, label, 9.5 * larger,
                              bold=key == "find")]  # fmt: skip
         y += height + 2.5
+    shapes.append(Line(0, y, desk.width, y, 0.2))
     return Picture(desk.width, y, tuple(shapes), true_scale=True, name="find")
 
 
-def row(desk: Desk, words: Words, number: int, c: Candidate, find: Reading | None) -> Picture:
+def row(
+    desk: Desk, words: Words, number: int, c: Candidate, find: Reading | None, larger: float
+) -> Picture:
     """One yarn: find's bar and predicted bar end to end, ends to wind, boxes for the verdict."""
     predicted = _thickness(c)
     thickest = max(predicted, find.value if find else 0.0)
-    top = max(thickest, 6.0) + 2.0
+    top = max(thickest, 6.0 * larger) + 2.0
     middle = 1.0 + (top - 1.0) / 2
-    shapes: list[Shape] = [Line(0, 0, desk.width, 0, 0.2)]
-    shapes.append(Text(0, middle + 1.7, str(number), 12, bold=True))
+    base = middle + 1.7 * larger
+    shapes: list[Shape] = [Text(0, base, str(number), 12 * larger, bold=True)]
     x = BARS
     if find is not None:
         inner = max(find.value - OUTLINE, 0.01)  # its outer edges are as far apart as the find
@@ -107,17 +110,20 @@ def row(desk: Desk, words: Words, number: int, c: Candidate, find: Reading | Non
         x += BAR_W
     shapes.append(Rect(x, middle - predicted / 2, BAR_W, predicted, 0, BLACK))
     x += BAR_W + 3
-    name = desk.broken(c.yarn.name, 11, True, desk.width - x)
-    shapes += [Text(x, middle + 1.7 + 4.6 * i, line, 11, bold=True) for i, line in enumerate(name)]
-    y = max(top, middle + 4.6 * len(name)) + 2.5
+    size, step = 11 * larger, 4.6 * larger
+    name = desk.broken(c.yarn.name, size, True, desk.width - x)
+    shapes += [Text(x, base + step * i, line, size, bold=True) for i, line in enumerate(name)]
+    y = max(top, middle + step * len(name)) + 2.5
     wide = desk.width >= WIDE
     beside = (desk.width * 0.6, y - 2.0)
+    size, step = 9.5 * larger, 4.3 * larger
     for line in _lines(desk, words, c):
-        for part in desk.broken(line, 9.5, False, (beside[0] if wide else desk.width) - BARS - 3):
-            shapes.append(Text(BARS, y + 1.5, part, 9.5))
-            y += 4.3
-    boxes, foot = _boxes(desk, words, *(beside if wide else (BARS, y)))
+        for part in desk.broken(line, size, False, (beside[0] if wide else desk.width) - BARS - 3):
+            shapes.append(Text(BARS, y + 1.5, part, size))
+            y += step
+    boxes, foot = _boxes(desk, words, *(beside if wide else (BARS, y)), 10 * larger)
     y = max(y, foot)
+    shapes.append(Line(0, y, desk.width, y, 0.2))
     return Picture(desk.width, y, (*shapes, *boxes), true_scale=True, name=f"yarn {number}")
 
 
@@ -130,6 +136,9 @@ def _lines(desk: Desk, words: Words, c: Candidate) -> Iterator[str]:
     units = desk.plan.project.units
     figure = c.plan.figures["thickness"] if c.plan else c.predicted
     yield words.text("predicted", size=written_range(figure, units, desk.writing))
+    if c.verdict is not None and c.verdict.what == "width":
+        wide = written_range(c.predicted, units, desk.writing)
+        yield words.text("predicted width", size=wide, find=desk.length(c.verdict.wanted))
     yield _fingers(words, c, desk.plan.project.is_tube)
     if c.used is not None and c.wanted is not None:
         left = desk.length(c.at_hand) if c.at_hand is not None else words.text("not said")
@@ -170,15 +179,17 @@ def _fingers(words: Words, c: Candidate, tube: bool) -> str:
     return f"{found} {words.text('or', turns=str(other), tablets=str(best))}"
 
 
-def _boxes(desk: Desk, words: Words, left: float, y: float) -> tuple[list[Shape], float]:
+def _boxes(
+    desk: Desk, words: Words, left: float, y: float, size: float
+) -> tuple[list[Shape], float]:
     """Boxes of 5 mm for the verdict, side by side, in as many rows as they need."""
     shapes: list[Shape] = []
     x, y = left, y + 0.5
     for key in VERDICTS:
         label = words.text(key)
-        wide = BOX + 2 + desk.measure(label, 10, False) + 6
+        wide = BOX + 2 + desk.measure(label, size, False) + 6
         if x > left and x + wide - 6 > desk.width:
             x, y = left, y + BOX + 2
-        shapes += [Rect(x, y, BOX, BOX, 0.4), Text(x + BOX + 2, y + 3.9, label, 10)]
+        shapes += [Rect(x, y, BOX, BOX, 0.4), Text(x + BOX + 2, y + 3.9, label, size)]
         x += wide
     return shapes, y + BOX + 2
