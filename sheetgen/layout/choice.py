@@ -56,7 +56,8 @@ def comparison(compared: Compared, larger: float, desk: Desk) -> Iterator[Block]
     """How it is done, the find's bar, and a row for each yarn; ``larger`` times the usual text."""
     words, find = desk.words(PART), _find(desk)
     steps = [Step(runs, f"V{n}") for n, (_, runs) in enumerate(words.lines("steps"), start=1)]
-    about = words.runs("about", yarn=compared.target, stash=compared.stash)
+    key = "about" if find is not None else "about no find"
+    about = words.runs(key, yarn=compared.target, stash=compared.stash)
     yield Together((Heading(words.heading), Para(about), *steps))
     if find is None:
         yield Para(words.runs("no find"))

@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 import json
+import os
 from pathlib import Path
 
 import pytest
 
+from sheetgen.cli import taking
 from sheetgen.plan.beads import string_up
 from sheetgen.read import read_description
 from sheetgen.read.stash import read_stash
@@ -258,3 +260,65 @@ def test_a_filling_is_not_written_over_remarks_nor_without_beads(run, files):
     assert "[nothing-at-hand]" in run("choose", piece, "--stash", stash, "--fill", "exact").stderr
     piece.write_text(text[: text.index("beads:")].replace("straight", "cord\nlength: 1 m"), "utf-8")
     assert "[no-beads]" in run("choose", piece, "--stash", stash, "--fill", "mixed").stderr
+
+
+WRITES = ("open", "write", "replace", "rename", "fsync", "unlink", "chmod")
+"""What changes a file or a folder, by its name in ``os``."""
+
+
+def dies_at(step: int, run, *words: object) -> bool:
+    """Run the program in a process that is gone at its ``step``-th write; True if it was."""
+    child = os.fork()
+    if not child:
+        left = [step]
+
+        def dying(real):
+            def call(*given, **more):
+                left[0] -= 1
+                if not left[0]:
+                    os._exit(9)
+                return real(*given, **more)
+
+            return call
+
+        for name in WRITES:
+            setattr(os, name, dying(getattr(os, name)))
+        os._exit(run(*words).exit_code)
+    return os.waitstatus_to_exitcode(os.waitpid(child, 0)[1]) == 9
+
+
+@pytest.mark.skipif(not hasattr(os, "fork"), reason="crashes are tried in a fork")
+def test_a_crash_while_booking_off_leaves_the_stash_whole_and_books_once(run, files):
+    piece, stash = files
+    text = PIECE.replace("    count: 20/2 Nm", "    in stash: fine\n    count: 20/2 Nm")
+    piece.write_text(f"{text}made: {{yarns used: {{red: 4 g}}}}\n", encoding="utf-8")
+    words = ("choose", piece, "--stash", stash, "--book-off")
+    assert run(*words).exit_code == 0
+    booked = stash.read_bytes()
+    for step in range(1, 100):
+        stash.write_text(STASH, encoding="utf-8")
+        died = dies_at(step, run, *words)
+        left = stash.read_bytes()
+        assert left in (STASH.encode(), booked), step
+        again = run(*words)
+        assert again.exit_code == (0 if left == STASH.encode() else 1)
+        assert stash.read_bytes() == booked
+        if not died:
+            break
+    assert step > 3
+
+
+def test_a_stash_that_is_changed_meanwhile_is_not_written_over(run, files, monkeypatch):
+    piece, stash = files
+    piece.write_text(f"{PIECE}made: {{beads used: {{six: 4}}}}\n", encoding="utf-8")
+    real = taking.booked_off
+
+    def slowly(*given):
+        found = real(*given)
+        stash.write_text(f"{STASH}# seen in the other window\n", encoding="utf-8")
+        return found
+
+    monkeypatch.setattr(taking, "booked_off", slowly)
+    said = run("choose", piece, "--stash", stash, "--book-off")
+    assert (said.exit_code, "[changed-meanwhile]" in said.stderr) == (1, True)
+    assert stash.read_text("utf-8").endswith("window\n")

@@ -136,3 +136,33 @@ def test_words_of_the_page_stand_apart(overlapping):
         )  # fmt: skip
         with pdfplumber.open(io.BytesIO(render(document))) as pdf:
             assert not [pair for p in pdf.pages for pair in overlapping(p)]
+
+
+def test_large_print_is_large_in_every_row():
+    with pdfplumber.open(io.BytesIO(render(document(Setting(large=True))))) as pdf:
+        sizes = {c["size"] for p in pdf.pages for c in p.chars if c["top"] < p.height - 35 * MM}
+        rows = [c["size"] for p in pdf.pages for c in p.chars if c["text"] == "W"]
+    assert min(rows) >= 12, sizes  # common practice, no source: large print is 12 points and more
+
+
+def test_a_band_is_told_its_width():
+    text = PIECE.replace("thickness: %s", "thickness: unknown, width: %s") % ("band", "20 mm")
+    project = read_description(text.encode()).project
+    found = choose(project, read_stash(STASH).stash.yarns, "red").candidates
+    page = choice_sheet(
+        Compared(make_plan(project).plan, found, "s", "red"), template(), PAPERS["A4"], text_width
+    )
+    with pdfplumber.open(io.BytesIO(render(page))) as pdf:
+        text = "\n".join(p.extract_text() for p in pdf.pages)
+    assert text.count("wide; the find is 20 mm") == 2
+    assert "open bar" not in text
+    assert "along the bar of its row" in text
+
+
+def document(setting: Setting):
+    project = read_description((PIECE % ("cord", "2.4 mm")).encode()).project
+    found = choose(project, read_stash(STASH).stash.yarns, "red").candidates
+    return choice_sheet(
+        Compared(make_plan(project).plan, found, "s", "red"), template(), PAPERS["A4"],
+        text_width, setting,
+    )  # fmt: skip
