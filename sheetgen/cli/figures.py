@@ -8,6 +8,7 @@ from typing import Any
 from sheetgen.cli.terminal import BOLD, Paint, cells, padded, seen, wrapped
 from sheetgen.layout.fields import written
 from sheetgen.plan.figure import Figure
+from sheetgen.plan.looks import OTHER_SIDE
 from sheetgen.plan.plan import Plan
 
 GROUPS: tuple[tuple[str, tuple[str, ...]], ...] = (
@@ -74,6 +75,11 @@ GROUPS: tuple[tuple[str, tuple[str, ...]], ...] = (
 OTHERS = "Also"
 _WORKING_LEAST = 36
 _GAP = "  "
+_LOOKS = {
+    "straight": "straight",
+    "spiral S": "a spiral climbing like S",
+    "spiral Z": "a spiral climbing like Z",
+}
 _Row = tuple[str, str, str, str, str]
 """Name, value, range, origin, working."""
 
@@ -229,3 +235,16 @@ def _found(plan: Plan, key: str) -> str:
     """What the find has, in brackets, if it is known."""
     figure = plan.figures.get(key)
     return f" (find {value_of(figure, plan.project.units)})" if figure else ""
+
+
+def look(plan: Plan) -> str:
+    """How a tube will look from end to end, and what makes it spiral; nothing for a band."""
+    looks = [*dict.fromkeys(part.look for part in plan.turning.lengths)]
+    if not looks or "flat" in looks or "cannot tell" in looks:
+        return ""
+    if len(looks) > 1:
+        return f"{' and '.join(_LOOKS[each] for each in looks)}, in turn"
+    if looks == ["straight"]:
+        side = OTHER_SIDE[plan.turning.lengths[0].side]
+        return f"straight from end to end; it spirals with the weft in at the {side}"
+    return f"{_LOOKS[looks[0]]}, from end to end"

@@ -139,19 +139,22 @@ def _looks(desk: Desk, words: Words) -> Block:
 
 
 def pick_bar(desk: Desk, words: Words) -> Picture:
-    """A bar at true scale: millimetres above, predicted picks below, every tenth numbered."""
+    """A bar at true scale: a ruler above, predicted picks below, every tenth numbered."""
     spacing = desk.plan.turning.spacing
     x, y = 3.0, 12.0
     label = words.text("bar picks")
     room = desk.width - x - 3 - desk.measure(label, 8.5, False)
-    length = 10.0 * min(10, int(room / 10))
+    inches = desk.plan.project.units == "inches"
+    unit, parts, half, most = (25.4, 8, 4, 4) if inches else (10.0, 10, 5, 10)
+    length = unit * min(most, int(room / unit))
     shapes: list[Shape] = [Rect(x, y, length, 8, 0.3)]
-    for mm in range(int(length) + 1):
-        tall = 3.0 if mm % 10 == 0 else 2.2 if mm % 5 == 0 else 1.4
-        shapes.append(Line(x + mm, y, x + mm, y - tall, 0.12))
-        if mm % 10 == 0:
-            shapes.append(Text(x + mm, y - 4, str(mm // 10), 8, "middle"))
-    shapes.append(Text(x + length + 2, y - 2, desk.writing("cm"), 8.5))
+    for tick in range(round(length / unit) * parts + 1):
+        at = x + tick * unit / parts
+        tall = 3.0 if tick % parts == 0 else 2.2 if tick % half == 0 else 1.4
+        shapes.append(Line(at, y, at, y - tall, 0.12))
+        if tick % parts == 0:
+            shapes.append(Text(at, y - 4, str(tick // parts), 8, "middle"))
+    shapes.append(Text(x + length + 2, y - 2, desk.writing("in" if inches else "cm"), 8.5))
     pick, step = 0, 1 if spacing >= 0.8 else 5
     while pick * spacing <= length:
         at = x + pick * spacing

@@ -53,7 +53,7 @@ _CHOICES: Mapping[str, tuple[str, str]] = {
     **dict.fromkeys(("merino", "alpaca", "mohair"), ("wool", "“wool” comes nearest")),
     **dict.fromkeys(
         ("spiral", "helix"),
-        ("let out", "“let out” keeps one spiral from end to end; nothing else is needed for it"),
+        ("let out", "“let out” keeps one look; with “threaded: Z” under “tablets” it is a spiral"),
     ),
 }
 """A word that is no choice -> the choice that must be there for the hint to fit, and the hint."""

@@ -29,7 +29,7 @@ GROUPS: Path = ("tablets", "groups")
 FLIP = "flip"
 _WORDS = (*MOTIONS, FLIP)
 _WANTED = "turning steps"
-_SPIRAL = "write “forward”: a cord spirals of itself where all tablets turn one way, on and on"
+_SPIRAL = "write “forward”; a cord spirals with “threaded: Z”, or with the weft in at the left"
 _FORMS = "forward 4, backward 4, idle 2, flip, {border: forward 4, 7: idle 4, rest: backward 4}"
 
 

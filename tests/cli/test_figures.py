@@ -98,3 +98,30 @@ def test_json_has_every_figure_with_its_source(piece, run):
     assert "Specht" in thickness["source"]
     assert content["diagnostics"] == []
     assert content["measure_next"]
+
+
+@pytest.mark.parametrize(
+    ("threaded", "weft", "look"),
+    [
+        ("Z", "right", "a spiral climbing like S, from end to end"),
+        ("S", "right", "straight from end to end; it spirals with the weft in at the left"),
+        ("S", "left", "a spiral climbing like Z, from end to end"),
+    ],
+)
+def test_how_a_tube_will_look_is_told(piece, run, threaded, weft, look):
+    """Henshall 1964, seal-tags: it spirals where cords and weft climb with the same hand.
+
+    Z-threaded, forward, weft in at the right and back under it was seen to spiral (a hobby report
+    of 2024).
+    """
+    lines = f"twist: let out\nweft: {{enters: {weft}}}\n"
+    file = piece("cord", lines)
+    text = file.read_text("utf-8").replace(
+        "tablets: 4", f"tablets: {{number: 4, threaded: {threaded}}}"
+    )
+    file.write_text(text, "utf-8")
+    assert f"Expected look: {look}\n" in run("plan", file).stdout
+
+
+def test_a_band_is_told_no_look(piece, run):
+    assert "Expected look" not in run("plan", piece("band")).stdout

@@ -2,12 +2,16 @@
 
 from __future__ import annotations
 
+import itertools
+
+import pdfplumber
 import pytest
 from pypdf import PdfReader
 
 from sheetgen.resources import data_folder
 
 MM = 72 / 25.4
+LABEL = ("picks", "expected")
 
 
 def sizes(file):
@@ -93,3 +97,17 @@ def test_a_character_of_a_template_that_no_font_has_is_named(run, piece, tmp_pat
 def test_the_name_of_a_paper_may_be_in_small_letters(run, piece):
     assert run("print", piece("cord"), "--paper", "letter").exit_code == 0
     assert run("print", piece("cord"), "--paper", "legal").exit_code == 2
+
+
+def test_the_ruler_beside_the_picks_is_in_inches_where_they_are_wanted(run, piece):
+    """An inch is 72 points: the numbers above the bar stand so far apart."""
+    file = piece("band", "units: inches\n")
+    assert run("print", file).exit_code == 0
+    with pdfplumber.open(file.with_name("band-loom.pdf")) as pdf:
+        page = next(p for p in pdf.pages if "picks expected" in p.extract_text())
+        words = page.extract_words()
+    (label,) = (a for a, b in itertools.pairwise(words) if (a["text"], b["text"]) == LABEL)
+    row = [w for w in words if w["text"].isdigit() and 10 < label["top"] - w["top"] < 40]
+    middles = sorted((w["x0"] + w["x1"]) / 2 for w in row)
+    assert len(middles) == 5
+    assert all(b - a == pytest.approx(72, abs=0.5) for a, b in itertools.pairwise(middles))

@@ -51,6 +51,8 @@ def plan_command(
     from sheetgen.plan.planner import surest_next
 
     say(figures.table(outcome.plan, terminal.paint_for(sys.stdout), terminal.columns(), sources))
+    if look := figures.look(outcome.plan):
+        say(f"\nExpected look: {look}")
     if following := surest_next(outcome.plan):
         say(f"\nMeasure next: {terminal.seen(following)}")
     if outcome.kit is not None:
