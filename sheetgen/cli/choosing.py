@@ -58,6 +58,7 @@ def _block(number: int, c: Candidate, wanted: Wanted, paint: Paint, width: int) 
     lines = hung(f"{label}{name}  ", _size(c), width, 4, f"{label}{paint(name, BOLD)}  ")
     rows = [
         ("tablets", _tablets(c)),
+        *(("made", text) for text in _as_made(c)),
         ("left", _left(c)),
         ("kind", _kind(c, wanted)),
         *(("holes", fit) for fit in _holes(c)),
@@ -69,6 +70,13 @@ def _block(number: int, c: Candidate, wanted: Wanted, paint: Paint, width: int) 
     for label, text in rows:
         lines += hung(f"    {label.ljust(_LABEL)}", seen(text), width, 4 + _LABEL)
     return lines
+
+
+def _as_made(c: Candidate) -> list[str]:
+    """Which pieces made before the size is taken from."""
+    key = "band_width" if c.verdict and c.verdict.what == "width" else "thickness"
+    lessons = c.plan.lessons if c.plan else {}
+    return [f"size by the {one.said()}" for what, one in lessons.items() if what.endswith(key)][:1]
 
 
 def _size(c: Candidate) -> str:

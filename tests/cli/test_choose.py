@@ -91,3 +91,32 @@ def test_a_piece_whose_own_yarn_is_too_little_is_still_chosen_for(run, piece):
     assert "[not-enough-yarn]" in run("print", file).stderr
     done = run("print", file, "--sheet", "choice", "--stash", STASH)
     assert done.exit_code == 0, done.stderr
+
+
+MADE = """piece: Cord {n} of the Sedgewater Company
+number: SW-{n}
+form: cord
+length: 30 cm
+yarns: {{red: {{fibre: wool, preparation: worsted, count: 20/2 Nm}}}}
+tablets: 4
+made: {{thickness: 2.5 mm}}
+"""
+
+
+def test_what_was_measured_before_is_used(run, piece, tmp_path):
+    """Six cords of this yarn on four tablets came out 2.5 mm thick: so will the next."""
+    file, filed, stash = piece("cord"), tmp_path / "filed", tmp_path / "one.yaml"
+    filed.mkdir()
+    for n in range(1, 7):
+        (filed / f"{n}.yaml").write_text(MADE.format(n=n), encoding="utf-8")
+    yarn = "{fibre: wool, preparation: worsted, count: 20/2 Nm, at hand: 500 m}"
+    stash.write_text(f"stash: s\nyarns: {{grey: {yarn}}}\n", encoding="utf-8")
+    words = ("choose", file, "--stash", stash, "--register", filed)
+    (told,) = json.loads(run(*words, "--json").stdout)["yarns"]
+    assert told["predicted"] == pytest.approx(2.5)
+    assert "size by the median of 6 pieces of red" in " ".join(run(*words).stdout.split())
+    (bare,) = json.loads(run(*words[:4], "--json").stdout)["yarns"]
+    assert bare["predicted"] != pytest.approx(2.5, rel=0.01)
+    file.write_text(f"{file.read_text('utf-8')}register: filed\n", encoding="utf-8")
+    (named,) = json.loads(run(*words[:4], "--json").stdout)["yarns"]
+    assert named == told
