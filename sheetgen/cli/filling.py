@@ -52,7 +52,7 @@ def filled(pair: Pair, string: BeadString, filling: Filling) -> bytes | Diagnost
     except CannotEdit as problem:
         return by_hand(str(problem), f"write it yourself: {_said(order, names)}")
     after = replace(beads, kinds=tuple(kinds.values()), order=order)
-    return as_meant(data, replace(project, beads=after))
+    return as_meant(pair.about.data, data, replace(project, beads=after))
 
 
 def _names(string: BeadString, filling: Filling, taken: Sequence[str]) -> Names:

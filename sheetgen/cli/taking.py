@@ -46,7 +46,7 @@ def yarn_taken(
         data = with_values(about.data, path, values)
     except CannotEdit as problem:
         return by_hand(str(problem))
-    return as_meant(data, expected)
+    return as_meant(about.data, data, expected)
 
 
 def bead_taken(
@@ -63,7 +63,7 @@ def bead_taken(
         data = with_values(about.data, ("beads", "kinds", target), values)
     except CannotEdit as problem:
         return by_hand(str(problem))
-    return as_meant(data, expected)
+    return as_meant(about.data, data, expected)
 
 
 def taken_bead(old: BeadKind, bead: StashBead) -> BeadKind:
@@ -112,12 +112,19 @@ def _own(values: dict[str, str], part: type) -> dict[str, str]:
     return {key: value for key, value in values.items() if key in entries(part)}
 
 
-def as_meant(data: bytes, expected: Project) -> bytes | Diagnostic:
-    """The bytes, if they read to exactly the project that is meant."""
-    read = read_description(data)
-    if read.project != expected:
-        return by_hand("read again, it would not say what is meant")
-    return data
+def as_meant(old: bytes, data: bytes, expected: Project) -> bytes | Diagnostic:
+    """The bytes, if they read to exactly the project that is meant, and to the kit that was."""
+    read = read_description(data).project
+    if read == expected:
+        return data
+    if read is not None and replace(read, kit_piece=expected.kit_piece) == expected:
+        lines = "; ".join(seen(line.strip()) for _, line in differing(old, data))
+        return file_error(
+            "kit-changes",
+            "the kit would change as well: it takes over what “differs” does not say anew",
+            hint=f"write by hand, and look what the kit is to take over: {lines}",
+        )
+    return by_hand("read again, it would not say what is meant")
 
 
 def by_hand(

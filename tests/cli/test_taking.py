@@ -322,3 +322,13 @@ def test_a_stash_that_is_changed_meanwhile_is_not_written_over(run, files, monke
     said = run("choose", piece, "--stash", stash, "--book-off")
     assert (said.exit_code, "[changed-meanwhile]" in said.stderr) == (1, True)
     assert stash.read_text("utf-8").endswith("window\n")
+
+
+def test_a_kit_that_takes_over_what_was_chosen_is_told(run, files):
+    piece, stash = files
+    kit = "kit:\n  differs: {tablets: 2, yarns: {red: {fibre: cotton}}}\n"
+    piece.write_text(PIECE + kit, encoding="utf-8")
+    said = run("choose", piece, "--stash", stash, "--take", "fine", "--write")
+    assert (said.exit_code, "[kit-changes]" in said.stderr) == (1, True)
+    assert "in stash: fine" in said.stderr
+    assert piece.read_text("utf-8") == PIECE + kit
