@@ -126,6 +126,20 @@ LEAST_SPREAD = Constant(
     "common practice",
 )
 SLIP = Constant(2.0, "1", "times outside of what is usual: a slip of the pen", "common practice")
+MOST_TAKE_UP = Constant(
+    1.35,
+    "ratio",
+    "three threads twisted to a lead of four diameters, path by lead: as hard as a rope is laid",
+    "common practice",
+)
+"""Of a measured take-up; beyond it, and beyond the plan's own range, a slip is likelier."""
+SLIP_OF_TAKE_UP = Constant(
+    1.2,
+    "1",
+    "the same of take-up, which bears far less: 1.1 × 1.2 is beyond any",
+    "common practice",
+)
+
 LEARNED_USUAL = {
     "take_up": Constant(
         1.0,

@@ -19,6 +19,7 @@ from sheetgen.plan.constants import (
     MAD_OF_NORMAL,
     OUTLIER,
     SLIP,
+    SLIP_OF_TAKE_UP,
 )
 
 Among = Literal["yarn", "fibre", "all"]
@@ -147,7 +148,8 @@ def settle(values: Mapping[str, float], what: str) -> tuple[tuple[str, ...], tup
     more than 3.5 (Iglewicz and Hoaglin 1993; from memory); the MAD, the median of the distances
     from the median, is taken as 1 % of the median at least, as pieces that agree to the last
     digit would else make an outlier of the next. Fewer pieces do not show their own spread: of
-    them only what no hand can have done is left out, twice outside of the usual range.
+    them only what no hand can have done is left out, twice outside of the usual range, of take-up
+    a fifth outside.
 
     >>> settle({"a": 2.7, "b": 2.8, "c": 2.9, "d": 2.8, "e": 5.0}, "pick_spacing")
     (('a', 'b', 'c', 'd'), ('e',))
@@ -163,7 +165,8 @@ def settle(values: Mapping[str, float], what: str) -> tuple[tuple[str, ...], tup
         usual = LEARNED_USUAL[what]
         assert usual.low is not None
         assert usual.high is not None
-        low, high = usual.low / SLIP.value, usual.high * SLIP.value
+        slip = (SLIP_OF_TAKE_UP if what == "take_up" else SLIP).value
+        low, high = usual.low / slip, usual.high * slip
     kept = tuple(name for name, v in values.items() if low <= v <= high)
     return kept, tuple(name for name in values if name not in kept)
 

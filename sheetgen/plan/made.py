@@ -9,6 +9,7 @@ from typing import Literal
 from sheetgen.amounts import length, plain
 from sheetgen.diagnostics import Diagnostic, Path
 from sheetgen.model.made import BeadsUsed, YarnUsed
+from sheetgen.plan.constants import MOST_TAKE_UP
 from sheetgen.plan.plan import Plan
 from sheetgen.plan.record import Row, Told, compare, woven_in_all
 
@@ -22,7 +23,7 @@ def made_told(plan: Plan) -> list[Diagnostic]:
     made = plan.project.made
     if made is None:
         return []
-    return [*_longer_than_warp(plan), *_impossible_take_up(plan), *_far(plan)]
+    return [*_longer_than_warp(plan), *_impossible_take_up(plan), *_much_take_up(plan), *_far(plan)]
 
 
 def _longer_than_warp(plan: Plan) -> Iterator[Diagnostic]:
@@ -74,6 +75,27 @@ def _impossible_take_up(plan: Plan) -> Iterator[Diagnostic]:
                 allowed=f"up to {length(end - shortest)}",
                 hint="count both tails once, and state “warp end” if it was not cut as planned",
             )
+
+
+def _much_take_up(plan: Plan) -> Iterator[Diagnostic]:
+    """More warp used than any weave of this kind takes up."""
+    made = plan.project.made
+    told = next((row.made for row in compare(plan) if row.key == "take_up"), None)
+    most = max(MOST_TAKE_UP.value, plan.figures["take_up"].high)
+    if made is None or told is None or told.value <= most:
+        return
+    stated = made.take_up is not None
+    yield Diagnostic(
+        "much-take-up",
+        "warning",
+        f"× {plain(told.value, 2)} is more take-up than a cord or band has",
+        (*HERE, "take-up" if stated else "left-over warp"),
+        given=f"× {plain(told.value, 2)}",
+        allowed=f"up to × {plain(most, 2)}",
+        hint="warp used / length woven: write 1.08 for 8 %"
+        if stated
+        else "was all that is left measured, both tails too, and “warp end” as it was cut?",
+    )
 
 
 _PATHS: dict[str, str] = {

@@ -170,6 +170,12 @@ def test_one_single_piece_that_no_hand_can_have_made_teaches_nothing(new, key, s
     assert not plan.lessons
 
 
+def test_a_take_up_read_off_half_the_left_over_warp_teaches_nothing(new, key):
+    """50 cm woven of 90 cm with 35 cm left is × 1.1; with one of two tails forgotten, × 1.45."""
+    one = MadePiece("SW-001", key, {"take_up": 1.45 / 1.05})
+    assert not make_plan(new, Learning((one,))).plan.lessons
+
+
 def test_from_five_pieces_on_their_own_range_stands(new, key):
     pieces = [MadePiece(str(i), key, {"pick_spacing": 3.0 + i / 100}) for i in range(5)]
     bare = make_plan(new).plan.figures["pick_spacing"]

@@ -109,6 +109,8 @@ def test_yarn_is_compared_in_the_unit_in_which_it_was_measured():
         ("length: 1 m, warp end: 1.4 m, left-over warp: 50 cm", "take-up-below-one"),
         ("length: 30 cm", "far-from-plan"),
         ("thickness: 15 mm", "far-from-plan"),
+        ("length: 1 m, warp end: 2 m, left-over warp: 50 cm", "much-take-up"),
+        ("take-up: 1.8", "much-take-up"),
         ("picks woven: 7", "far-from-plan"),
     ],
 )
