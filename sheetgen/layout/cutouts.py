@@ -14,7 +14,6 @@ from sheetgen.layout.blocks import (
     Document,
     Figure,
     Heading,
-    NeedRoom,
     PageBreak,
     Para,
     Table,
@@ -69,14 +68,20 @@ def grid_of(width: float, height: float) -> Grid:
 
 
 def tablets(desk: Desk) -> Iterator[Block]:
-    """Front faces, as many pages as the pack needs; each page of backs behind its fronts."""
+    """Front faces, as many pages as the pack needs; each page of backs behind its fronts.
+
+    A back has a page of its own, so that it can be printed behind.
+    """
     words, count = desk.words("tablets"), len(desk.plan.pack.tablets)
     grid = grid_of(desk.width, desk.height)
     for start in range(0, count, grid.on_page):
         numbers = range(start + 1, min(start + grid.on_page, count) + 1)
+        one = " one" if len(numbers) == 1 else ""
         for back in (False, True):
-            title = words.text("backs" if back else "fronts", first=str(numbers[0]),
-                               last=str(numbers[-1]))  # fmt: skip
+            key = f"backs{one}" if back else f"fronts{one}"
+            title = words.text(key, first=str(numbers[0]), last=str(numbers[-1]))
+            if back or start:
+                yield PageBreak()
             yield Together((Heading(title), Figure(faces(desk, numbers, grid, back))))
 
 
@@ -192,11 +197,9 @@ def stand_ins(desk: Desk) -> Iterator[Block]:
     if not rows:
         return
     heads = tuple(words.runs(head) for head in ("head tool", "head period", "head household"))
-    # the table stays whole: nobody wants a card with two rows on it
-    yield NeedRoom(min(desk.height - 1, 28 + 7.6 * len(rows)))
-    yield Heading(words.heading)
-    yield Para(words.runs("practice"))
-    yield Table(heads, rows, (0.4, 0.32, 0.28))
+    table = Table(heads, rows, (0.4, 0.32, 0.28))
+    # nobody wants a card with two rows on it
+    yield Together((Heading(words.heading), Para(words.runs("practice")), table))
 
 
 PARTS: dict[str, Part] = {"tablets": tablets, "tools": tools, "stand-ins": stand_ins}

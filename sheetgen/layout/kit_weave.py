@@ -84,7 +84,7 @@ def _pattern(desk: Desk, words: Words) -> Block:
             told = f"{words.text('flip first', groups=flipped)} {told}"
         rows.append((plain(str(number)), plain(f"{stretch.picks} ×", bold=True), plain(told)))
     heads = tuple(words.runs(h) for h in ("head step", "head times", "head go"))
-    return Table(heads, tuple(rows), (0.12, 0.16, 0.72))
+    return Table(heads, tuple(rows), (0.14, 0.2, 0.66))
 
 
 def _stop(desk: Desk, words: Words) -> Block:

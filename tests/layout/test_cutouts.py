@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import io
 import math
+import re
 from collections.abc import Callable
 
 import numpy as np
@@ -14,9 +15,10 @@ import pytest
 from sheetgen.cli.sets import shipped
 from sheetgen.draw.fonts import text_width
 from sheetgen.draw.pdf import render
-from sheetgen.layout.cutouts import EDGE, HOLE, SIDE, cutouts_sheet, tablet_face
+from sheetgen.layout.cutouts import EDGE, HOLE, LINE, SIDE, cutouts_sheet, tablet_face
 from sheetgen.layout.paper import PAPERS, Setting
 from sheetgen.layout.shapes import Circle, Text
+from sheetgen.layout.words import named_in
 from sheetgen.model.template import Template
 from sheetgen.plan.plan import Plan
 
@@ -105,6 +107,78 @@ def test_holes_stand_evenly_and_the_back_is_the_mirror(holes: int):
     near = [math.hypot(x - u, y - v) for i, (x, y) in enumerate(places[False])
             for u, v in places[False][:i]]  # fmt: skip
     assert min(near) - HOLE > HOLE  # more card between two holes than a hole is wide
+
+
+def test_each_back_is_printed_behind_its_front(
+    plan_of: Callable[[str], Plan], cutouts: Callable[..., bytes]
+):
+    for paper in ("A4", "A5"):
+        fronts_and_backs = outlines(cutouts(plan_of(f"{CORD}tablets: 13"), paper), SIDE)
+        faces = [page for page in fronts_and_backs if page]
+        assert sum(map(len, faces)) == 2 * 13
+        wide = PAPERS[paper].width
+        for front, back in zip(faces[::2], faces[1::2], strict=True):
+            # geometry: a sheet turned over its long edge shows what is x from the left at the right
+            mirrored = [(wide - x - SIDE, y) for x, y in back]
+            for (x, y), (u, v) in zip(sorted(front), sorted(mirrored), strict=True):
+                assert (x, y) == pytest.approx((u, v), abs=0.05)
+
+
+# as described: the beads, the skirt of the tassel; common practice: 20 mm of a strand to trim
+TOOLS = {"mill-race-loop": ((9, 11), 55), "ferry-cross-string": ((6, 7), 45)}
+
+
+@pytest.mark.parametrize("factor", [1.0, 0.97])
+@pytest.mark.parametrize("name", list(TOOLS))
+def test_gauge_shuttle_and_board_measure_right_in_the_file_and_in_a_picture_of_it(
+    name: str, factor: float, example_plan: Callable[[str], Plan], cutouts: Callable[..., bytes]
+):
+    beads, skirt = TOOLS[name]
+    pdf = cutouts(example_plan(name), "A4", factor)
+    with pdfplumber.open(io.BytesIO(pdf)) as file:
+        number = next(n for n, p in enumerate(file.pages) if "Bead gauge" in p.extract_text())
+        shapes = [*file.pages[number].curves, *file.pages[number].rects]
+    found = [tuple(shape[k] / MM for k in ("x0", "top", "x1", "bottom")) for shape in shapes]
+    sizes = [((c - a) * factor, (d - b) * factor) for a, b, c, d in found]
+    high = (2 * skirt + 20) / 2
+    board = next(i for i, (w, h) in enumerate(sizes) if abs(h - high) < 0.01 and w > 50)
+    holes = [next(i for i, (w, h) in enumerate(sizes) if abs(w - d) < 0.01 and abs(h - d) < 0.01)
+             for d in beads]  # fmt: skip
+    # a hand's width of weft goes round it, and it lies in a hand (common practice, no source)
+    shuttle = next(i for i, (w, h) in enumerate(sizes) if 100 < w < 150 and 20 < h < 40)
+    bitmap = pypdfium2.PdfDocument(pdf)[number].render(scale=600 / 72, grayscale=True)
+    dark = bitmap.to_numpy().reshape(bitmap.height, bitmap.width) < 128
+    for i in (board, shuttle, *holes):
+        left, top, right, bottom = found[i]
+        crop = dark[round((top - 0.7) * PX) : round((bottom + 0.7) * PX),
+                    round((left - 0.7) * PX) : round((right + 0.7) * PX)]  # fmt: skip
+        for axis, size in ((0, sizes[i][0]), (1, sizes[i][1])):
+            at = np.flatnonzero(crop.any(axis=axis))
+            across = (at[-1] - at[0] + 1) / PX - LINE  # from middle to middle of the lines
+            # a line's sharp corner reaches up to its width beyond it (geometry of mitres)
+            within = 0.1 + (LINE if i == shuttle else 0)
+            assert across * factor == pytest.approx(size, abs=within)
+
+
+def sentences(language: str) -> dict[tuple[str, ...], str]:
+    template = shipped("cutouts", language).template
+    assert template is not None
+    found = {("words", key): word for key, word in template.words.items()}
+    for part in template.parts:
+        found[part.name, "heading"] = part.heading
+        found |= {(part.name, "words", key): word for key, word in part.words.items()}
+        for name, lines in part.lists.items():
+            found |= {(part.name, name, line.key): line.say for line in lines}
+    return found
+
+
+def test_both_languages_say_the_same():
+    english, german = sentences("english"), sentences("german")
+    assert list(english) == list(german)
+    for place, sentence in english.items():
+        assert set(named_in(sentence)) == set(named_in(german[place])), place
+        if len(re.sub(r"\{[^}]*\}|[^A-Za-z]", "", sentence)) > 12:
+            assert sentence != german[place], place
 
 
 def test_the_tassel_board_is_as_high_as_half_a_strand(

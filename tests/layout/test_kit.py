@@ -7,7 +7,11 @@ import re
 from collections.abc import Callable
 from dataclasses import replace
 
+import numpy as np
+import pdfplumber
+import pypdfium2
 import pytest
+from pdfplumber.page import Page
 from pypdf import PdfReader
 
 from sheetgen.cli.sets import shipped
@@ -15,6 +19,7 @@ from sheetgen.draw.boxes import LayoutError
 from sheetgen.draw.fonts import text_width
 from sheetgen.draw.pdf import render
 from sheetgen.layout.blocks import Document
+from sheetgen.layout.cutouts import cutouts_sheet
 from sheetgen.layout.kit import kit_sheet
 from sheetgen.layout.kit_boxes import boxes_of
 from sheetgen.layout.paper import PAPERS, Setting
@@ -22,6 +27,7 @@ from sheetgen.layout.words import named_in
 from sheetgen.model.template import Template
 from sheetgen.plan.plan import Plan
 
+MM = 72 / 25.4  # published: PDF counts in 1/72 inch, an inch is 25.4 mm
 CORD = "piece: Q\nform: cord\nyarns: {a: {diameter: 0.5 mm}}\n"
 WIDE = "piece: Q\nform: band\nyarns: {a: {diameter: 0.3 mm}}\ntablets: 300\nlength: 30 cm\n"
 
@@ -187,3 +193,45 @@ def test_large_print_may_take_two_sheets(
         example_plan(example), kit_template("english"), PAPERS["A4"], text_width, Setting(True)
     )
     assert len(pages(document)) <= 4
+
+
+@pytest.mark.parametrize("printing", ["A4-english", "Letter-german", "A5-german"])
+def test_no_words_lie_on_each_other_and_none_is_small(
+    example: str,
+    printing: str,
+    example_plan: Callable[[str], Plan],
+    kit_template: Callable[[str], Template],
+    overlapping: Callable[[Page], list[tuple[str, str]]],
+):
+    paper, language = printing.split("-")
+    document = kit_sheet(example_plan(example), kit_template(language), PAPERS[paper], text_width)
+    with pdfplumber.open(io.BytesIO(render(document))) as file:
+        for page in file.pages:
+            assert not overlapping(page)
+            body = [c for c in page.chars if document.paper.header < c["top"] / MM
+                    < document.paper.height - document.paper.foot - 6]  # fmt: skip
+            # common practice: less than 8 points is not read at arm's length
+            assert min(c["size"] for c in body) >= 8
+            assert all(w["x0"] >= 0 and w["x1"] <= page.width for w in page.extract_words())
+
+
+@pytest.mark.parametrize("kind", ["kit", "cutouts"])
+def test_every_word_is_as_dark_on_a_grey_copy(
+    example: str, kind: str, example_plan: Callable[[str], Plan]
+):
+    template = shipped(kind, "english").template
+    assert template is not None
+    make = kit_sheet if kind == "kit" else cutouts_sheet
+    document = make(example_plan(example), template, PAPERS["A4"], text_width)
+    data = render(document)
+    with pdfplumber.open(io.BytesIO(data)) as file:
+        pages = [page.extract_words() for page in file.pages[:2]]
+    for number, words in enumerate(pages):
+        bitmap = pypdfium2.PdfDocument(data)[number].render(scale=200 / 72, grayscale=True)
+        grey = bitmap.to_numpy().reshape(bitmap.height, bitmap.width)
+        for word in words:
+            place = [round(word[k] * 200 / 72) for k in ("top", "bottom", "x0", "x1")]
+            seen = grey[place[0] : place[1], place[2] : place[3]]
+            # black letters on white or on a light ground: common practice for copies
+            assert seen.min() < 90, word["text"]
+            assert np.percentile(seen, 80) > 150, word["text"]
