@@ -40,7 +40,7 @@ def write_whole(path: Path, data: bytes) -> None:
         with suppress(FileNotFoundError):
             beside.chmod(stat.S_IMODE(target.stat().st_mode))
         os.replace(beside, target)
-    _settle(target.parent)
+    settle(target.parent)
 
 
 def write_new(path: Path, data: bytes) -> None:
@@ -52,7 +52,7 @@ def write_new(path: Path, data: bytes) -> None:
     """
     with _written_beside(path.parent, data) as beside:
         _name(beside, path)
-    _settle(path.parent)
+    settle(path.parent)
 
 
 def _name(beside: Path, path: Path) -> None:
@@ -111,7 +111,7 @@ def _free_name(folder: Path) -> Path:
     raise FileExistsError(f"no free name for a new file in {folder}")
 
 
-def _settle(folder: Path) -> None:
+def settle(folder: Path) -> None:
     """Ask that the new name be on the disk too; not every system can, and the file is whole."""
     with suppress(OSError):
         descriptor = os.open(folder, os.O_RDONLY)

@@ -11,14 +11,14 @@ from __future__ import annotations
 import hashlib
 import json
 import os
-import re
 import shutil
 from collections.abc import Iterator, Mapping
 from contextlib import contextmanager, suppress
+from itertools import chain
 from pathlib import Path
 
-from sheetgen.archive.files import LEFT_BY_A_CRASH, write_whole
-from sheetgen.archive.folder import files_below
+from sheetgen.archive.files import LEFT_BY_A_CRASH, settle, write_whole
+from sheetgen.archive.numbers import described, folder_name, greatest, names_below, same
 
 try:
     import fcntl
@@ -28,8 +28,6 @@ except ImportError:  # Windows: numbers are still claimed one by one, only lefto
 CLAIMS = ".numbers"
 _NEW, _READY, _OLD = ".new", ".ready", ".old"
 _DIGITS = 4
-_NUMBER = re.compile(rb"""^number[ ]*:[ ]*(["']?)([^"'#\r\n]+?)\1[ ]*(?:#.*)?\r?$""", re.M)
-_WIDEST_NAME = 100
 
 
 class TakenError(Exception):
@@ -38,16 +36,6 @@ class TakenError(Exception):
     def __init__(self, number: str, where: str) -> None:
         super().__init__(f"{number}: {where}")
         self.number, self.where = number, where
-
-
-def folder_name(number: str) -> str:
-    """A name for the folder of a number: what no file system minds.
-
-    >>> folder_name("1932.4/2 b")
-    '1932.4-2-b'
-    """
-    name = re.sub(r"[^\w.-]+", "-", number).strip("-.")
-    return name[:_WIDEST_NAME] or "-"
 
 
 class Shelf:
@@ -101,7 +89,7 @@ class Shelf:
             self._claim(number, _digest(source))
         except FileExistsError:
             claim = self._read_claim(self._claims / folder_name(number).casefold())
-            if claim.get("number", number) != number:
+            if not same(str(claim.get("number", number)), number):
                 raise TakenError(number, f"number {claim['number']} has its folder") from None
             if self._is_filed(claim) and not replace:
                 raise TakenError(number, str(place)) from None
@@ -124,10 +112,12 @@ class Shelf:
                 target.parent.mkdir(parents=True, exist_ok=True)
                 write_whole(target, data)
             _keep_others(self.place(number), new)
+            settle(new)
         except BaseException:
             shutil.rmtree(new, ignore_errors=True)
             raise
         new.rename(self._claims / f"{name}{_READY}")  # from here on it will be filed
+        settle(self._claims)
         self._finish_one(name)
         claim = {"number": number, "source": _digest(source), "filed": True}
         write_whole(self._claims / name.casefold(), json.dumps(claim).encode())
@@ -161,6 +151,7 @@ class Shelf:
             shutil.rmtree(old, ignore_errors=True)
             place.rename(old)
         ready.rename(place)
+        settle(self.folder)
         shutil.rmtree(old, ignore_errors=True)
 
     def _claim(self, number: str, digest: str) -> None:
@@ -174,6 +165,7 @@ class Shelf:
             file.write(content)
             file.flush()
             os.fsync(file.fileno())
+        settle(self._claims)
 
     def _is_filed(self, claim: Mapping[str, object]) -> bool:
         number = str(claim.get("number", ""))
@@ -192,37 +184,37 @@ class Shelf:
         return claim if isinstance(claim, dict) else {}
 
     def _greatest(self, prefix: str) -> int:
-        """The greatest number ever given with a prefix: claimed, filed or described here."""
-        before = f"{re.escape(prefix)}-" if prefix else ""
-        pattern = re.compile(before + r"(\d{1,9})", re.IGNORECASE)
-        names = [path.name for path in self._claims.iterdir()]
-        names += [path.name for path in self.folder.iterdir()]
-        names += [number for number, _ in self._numbers()]
-        found = (pattern.fullmatch(name) for name in names)
-        return max((int(match[1]) for match in found if match), default=0)
+        """The greatest number ever given with a prefix: claimed, filed, described or named here."""
+        claimed = (path.name for path in self._claims.iterdir())
+        written = (number for number, _ in described(self.folder))
+        return greatest(prefix, chain(claimed, names_below(self.folder), written))
 
     def _described(self, number: str) -> Iterator[Path]:
         """The descriptions on the shelf that have a number."""
-        return (path for found, path in self._numbers() if found == number)
-
-    def _numbers(self) -> Iterator[tuple[str, Path]]:
-        """Number and file of each description below the folder, by a glance at its text."""
-        for path in files_below(self.folder, (".yaml", ".yml")):
-            try:
-                match = _NUMBER.search(path.read_bytes())
-            except OSError:
-                continue
-            if match:
-                yield match[2].decode("utf-8", errors="replace").strip(), path
+        return (path for found, path in described(self.folder) if same(found, number))
 
 
 def _keep_others(old: Path, new: Path) -> None:
-    """Copy what lies in ``old`` and is not in ``new`` there; links are passed over."""
-    for path in files_below(old, ("",)) if old.is_dir() else ():
-        target = new / path.relative_to(old)
-        if not path.is_symlink() and not target.exists():
-            target.parent.mkdir(parents=True, exist_ok=True)
-            shutil.copy2(path, target)
+    """Give what lies in ``old`` and is not in ``new`` a place there too, hidden files and links.
+
+    Files get a second name, or are copied where a disc knows no second names.
+    """
+    for folder, inner, files in os.walk(old):
+        beside = new / Path(folder).relative_to(old)
+        for name in [*files, *(name for name in inner if (Path(folder) / name).is_symlink())]:
+            source, target = Path(folder) / name, beside / name
+            if os.path.lexists(target):
+                continue
+            beside.mkdir(parents=True, exist_ok=True)
+            try:
+                os.link(source, target, follow_symlinks=False)
+            except (OSError, NotImplementedError):
+                if source.is_symlink():
+                    target.symlink_to(os.readlink(source))
+                elif source.is_file():
+                    write_whole(target, source.read_bytes())
+                    shutil.copystat(source, target)
+        settle(beside)
 
 
 @contextmanager

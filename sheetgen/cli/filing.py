@@ -7,7 +7,8 @@ from dataclasses import replace
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from sheetgen.archive.shelf import Shelf, TakenError, folder_name
+from sheetgen.archive.numbers import folder_name
+from sheetgen.archive.shelf import Shelf, TakenError
 from sheetgen.cli.press import SHEETS
 from sheetgen.cli.run import Outcome, file_error, plan_data, reason
 from sheetgen.diagnostics import Diagnostic

@@ -8,11 +8,12 @@ from pathlib import Path
 import pytest
 
 from sheetgen.archive import files, shelf
-from sheetgen.archive.shelf import TakenError, folder_name, held
+from sheetgen.archive.numbers import folder_name
+from sheetgen.archive.shelf import TakenError, held
 
 pytestmark = pytest.mark.skipif(not hasattr(os, "fork"), reason="crashes are tried in a fork")
 RECORD = {"SW.yaml": b"piece: x\n", "SW.pdf": b"%PDF-1.7 ", "photographs/a.jpg": b"\xff"}
-WRITES = ("open", "replace", "rename", "fsync", "mkdir", "unlink", "rmdir")
+WRITES = ("open", "replace", "rename", "link", "fsync", "mkdir", "unlink", "rmdir")
 """What changes a folder or waits for the disc, by its name in ``os``."""
 
 
@@ -91,6 +92,59 @@ def test_numbers_go_on_where_the_claims_were_lost(tmp_path):
     shutil.rmtree(tmp_path / shelf.CLAIMS)
     (tmp_path / "by-hand.yaml").write_text('piece: x\nnumber: "SW-0041"  # from the old book\n')
     assert file_one(tmp_path, b"c") == "SW-0042"
+
+
+BY_HAND = {
+    "plain": ("a.yaml", b"piece: x\nnumber: SW-0041\n"),
+    "first, behind a mark": ("a.yaml", b"\xef\xbb\xbfnumber: SW-0041\r\npiece: x\r\n"),
+    "key in quotes": ("deep/er/a.yml", b"piece: x\n\"number\" : 'SW-0041'  # by hand\n"),
+    "small letters": ("a.yaml", b"piece: x\nnumber:   sw-41 # old book\n"),
+    "in braces": ("a.yaml", b"{piece: x, number: SW-0041, form: cord}"),
+    "lines of an old Mac": ("a.yaml", b"piece: x\rnumber: SW-041\rform: cord\r"),
+    "a scan of paper": ("scans/SW-0041.pdf", b"%PDF-1.4 a scan"),
+    "a folder alone": ("SW-0041/letter.txt", b"laid there"),
+}
+
+
+@pytest.mark.parametrize("way", BY_HAND)
+def test_what_was_filed_by_hand_keeps_its_number(tmp_path, way):
+    name, data = BY_HAND[way]
+    (tmp_path / name).parent.mkdir(parents=True, exist_ok=True)
+    (tmp_path / name).write_bytes(data)
+    assert file_one(tmp_path, b"new") == "SW-0042"
+    assert (tmp_path / name).read_bytes() == data
+
+
+@pytest.mark.parametrize("way", ["plain", "key in quotes", "small letters", "in braces"])
+def test_a_number_by_hand_is_taken_however_it_is_written(tmp_path, way):
+    name, data = BY_HAND[way]
+    (tmp_path / name).parent.mkdir(parents=True, exist_ok=True)
+    (tmp_path / name).write_bytes(data.replace(b"sw-41", b"sw-0041"))
+    with held(tmp_path) as it, pytest.raises(TakenError):
+        it.claim_own("SW-0041", b"new", replace=False, file=tmp_path / "elsewhere.yaml")
+
+
+def test_numbers_that_are_none_do_not_move_the_row(tmp_path):
+    """A photograph and a remark within a text."""
+    (tmp_path / "old").mkdir()
+    (tmp_path / "old" / "0457.jpg").write_bytes(b"\xff\xd8")
+    (tmp_path / "old" / "a.yaml").write_bytes(b"piece: x\nnotes: |\n  number: 0099\n")
+    assert file_one(tmp_path, b"new", prefix="") == "0001"
+
+
+def test_replacing_keeps_all_that_was_laid_beside(tmp_path):
+    """Hidden files and links too, in folders of any depth."""
+    file_one(tmp_path, b"first")
+    place = tmp_path / "SW-0001"
+    deep = place.joinpath(*"abcdefghijklmnopqrst")
+    deep.mkdir(parents=True)
+    for file in (place / ".remarks", deep / "letter.txt"):
+        file.write_bytes(b"kept")
+    (place / "finds").symlink_to(tmp_path)
+    refile(tmp_path, "SW-0001", b"second", {"SW.yaml": b"piece: y\n"})
+    assert (place / "SW.yaml").read_bytes() == b"piece: y\n"
+    assert (place / ".remarks").read_bytes() == (deep / "letter.txt").read_bytes() == b"kept"
+    assert (place / "finds").readlink() == tmp_path
 
 
 def test_a_crash_at_any_write_leaves_the_record_out_or_leaves_it_whole(tmp_path):
