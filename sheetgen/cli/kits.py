@@ -40,15 +40,13 @@ def plan_all(outcome: Outcome, people: int | None, spares: int | None) -> KitOut
     kit = outcome.plan.project.kit or Kit()
     guests = kit.people if people is None else people
     assert guests is not None, "asked only when somebody said how many"
-    planned = plan_kits(
-        _guests_plan(outcome), kit, guests, kit.spares if spares is None else spares
-    )
+    planned = plan_kits(guests_plan(outcome), kit, guests, kit.spares if spares is None else spares)
     told = placed((*outcome.diagnostics, *planned.diagnostics), outcome.spans)
     about = replace(outcome, diagnostics=told)
     return KitOutcome(about, None if has_errors(told) else planned.kits)
 
 
-def _guests_plan(outcome: Outcome) -> Plan:
+def guests_plan(outcome: Outcome) -> Plan:
     """The plan of the kit's piece; without a kit the piece itself, woven by guests."""
     assert outcome.plan is not None, "only a plan without errors has kits"
     if outcome.kit is not None:

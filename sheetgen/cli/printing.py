@@ -19,6 +19,7 @@ if TYPE_CHECKING:
     from sheetgen.draw.archival import Attachment
     from sheetgen.draw.copies import Copies
     from sheetgen.layout.blocks import Document
+    from sheetgen.plan.plan import Plan
 
 _PAGE = re.compile(rb"/Type\s*/Page\b(?!s)")
 
@@ -136,8 +137,9 @@ def make_sheet(
         if has_errors(about_pictures):
             return Printed(None, outcome, told)
     try:
-        plan = outcome.plan if sheet not in OF_KITS else outcome.kit or outcome.plan
-        made = maker_of(sheet)(subject or plan, chosen.template, paper, text_width, setting, **more)
+        if subject is None:
+            subject = _guests_plan(outcome) if sheet in OF_KITS else outcome.plan
+        made = maker_of(sheet)(subject, chosen.template, paper, text_width, setting, **more)
         pdf = folded(render(made, sources_of(outcome, chosen), copies), press)
     except LayoutError as problem:
         usual = "choose larger paper with --paper, or “paper” in the description"
@@ -149,6 +151,13 @@ def make_sheet(
         several = _several_sheets(made, pages, press)
         return replace(printed, diagnostics=(*printed.diagnostics, several))
     return printed
+
+
+def _guests_plan(outcome: Outcome) -> Plan:
+    """The plan that guests weave by; only sheets of kits need what it takes."""
+    from sheetgen.cli.kits import guests_plan
+
+    return guests_plan(outcome)
 
 
 def _several_sheets(made: Document, pages: int, press: Press) -> Diagnostic:

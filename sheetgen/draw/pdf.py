@@ -59,6 +59,9 @@ def render(
         template = _template(document, out)
         template.build(flowables, canvasmaker=maker)
     if beyond := template.beyond(document):
+        if (size := document.smaller_text) is not None:
+            smaller = replace(document, text_size=size, smaller_text=None)
+            return render(smaller, attachments, copies)
         raise LayoutError(
             f"“{document.sheet}” is about {beyond} % longer than the "
             f"{document.most_pages} pages of {paper.name} that it may take; {document.too_much}",

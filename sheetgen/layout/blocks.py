@@ -158,8 +158,9 @@ class Document:
     Pictures at true scale and the bars are drawn ``1 / printer_factor`` as large; where that is not
     1, ``factor_sentence`` says so and ``uncorrected`` names the bar that is not.
     ``columns`` stand side by side, each as wide as :meth:`Paper.column`; a block keeps to one.
-    ``most_pages`` is how many it may take, if limited; where it takes more, ``too_much`` says of
-    what there is too much, and ``cure`` where that is changed. ``told`` is worth knowing of it.
+    ``most_pages`` is how many it may take, if limited; where it takes more, it is set in
+    ``smaller_text`` (points) if that is given, and else ``too_much`` says of what there is too
+    much, and ``cure`` where that is changed. ``told`` is worth knowing of it.
     """
 
     title: str
@@ -182,6 +183,7 @@ class Document:
     uncorrected: str = ""
     columns: int = 1
     most_pages: int | None = None
+    smaller_text: float | None = None
     too_much: str = ""
     cure: str = ""
     told: tuple[Diagnostic, ...] = ()

@@ -106,6 +106,8 @@ PARTS: dict[str, Part] = {
 }
 
 
+SMALLER = 9.0
+"""Size of text where the usual one is too large for a sheet, points: still read at arm's length."""
 STEPS = ("threads", "weave", "off", "beads", "finish")
 """Parts to be done one after the other: their headings bear numbers."""
 
@@ -143,7 +145,14 @@ def kit_sheet(
     document = lay_out(parts, plan, template, paper, measure, setting, columns=columns)
     most = 8 if paper.name == "A5" else 4 if setting.large else 2
     cure = "change it for guests with “differs” under “kit”"
-    return replace(document, most_pages=most, too_much=too_much(plan), cure=cure, told=tuple(told))
+    return replace(
+        document,
+        most_pages=most,
+        smaller_text=None if setting.large else SMALLER,
+        too_much=too_much(plan),
+        cure=cure,
+        told=tuple(told),
+    )
 
 
 def too_much(plan: Plan) -> str:

@@ -269,8 +269,11 @@ def checks(kits: KitPlan, desk: Desk) -> Iterator[Block]:
     for thing in kits.kit.things:
         if thing.lent:
             yield Step(words.runs("lent", n=str(thing.lent), name=thing.name))
-    for _, runs in words.lines("list", bags=str(kits.bags), people=str(kits.people)):
-        yield Step(runs)
+    spares = kits.bags - kits.people
+    told = {"bags": str(kits.bags), "people": str(kits.people), "spares": str(spares)}
+    for key, runs in words.lines("list", **told):
+        if spares or key != "spares":
+            yield Step(runs)
     if cautions := tuple(Para(runs) for _, runs in words.lines("cautions")):
         yield Boxed(cautions, words.text("cautions"))
 

@@ -26,7 +26,7 @@ LOCAL: dict[tuple[str, str], frozenset[str]] = {
     ("at a glance", "lessons"): frozenset({"value"}),
     ("at a glance", "measures"): frozenset({"yarn"}),
     ("weave", "weft"): frozenset({"beater"}),
-    ("checks", "list"): frozenset({"bags", "people"}),
+    ("checks", "list"): frozenset({"bags", "people", "spares"}),
     **{("turning", way): STOP for way in WAYS},
 }
 """Part and list -> figures that only its sentences have."""

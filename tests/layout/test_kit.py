@@ -235,3 +235,20 @@ def test_every_word_is_as_dark_on_a_grey_copy(
             # black letters on white or on a light ground: common practice for copies
             assert seen.min() < 90, word["text"]
             assert np.percentile(seen, 80) > 150, word["text"]
+
+
+def test_what_hardly_fits_is_set_a_little_smaller(
+    example_plan: Callable[[str], Plan], kit_template: Callable[[str], Template]
+):
+    plan = example_plan("ferry-cross-string")
+    usual = kit_sheet(plan, kit_template("english"), PAPERS["A4"], text_width)
+    extra = replace(usual, blocks=(*usual.blocks, *usual.blocks[-6:]))
+    with pytest.raises(LayoutError):
+        render(replace(extra, smaller_text=None))
+    sizes = []
+    for document in (usual, extra):
+        with pdfplumber.open(io.BytesIO(render(document))) as file:
+            assert len(file.pages) == 2
+            found = [c["size"] for page in file.pages for c in page.chars]
+        sizes.append(max(set(found), key=found.count))
+    assert sizes == pytest.approx([10, 9])
