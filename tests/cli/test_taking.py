@@ -82,6 +82,7 @@ def test_a_yarn_is_written_and_only_its_lines_change(run, files):
     assert yarn.at_hand.mass == 20
     again = run("choose", piece, "--stash", stash, "--take", "fine", "--write")
     assert again.exit_code == 0
+    assert "says so already" in again.stdout
     assert piece.read_text("utf-8") == text
 
 

@@ -162,6 +162,8 @@ def _put(pair: Pair, data: bytes | Diagnostic, write: bool, what: str) -> int:
     about = pair.about
     if not isinstance(data, bytes):
         return failed(data, about.file)
+    if data == about.data:
+        return done(f"{about.file} says so already: {what}")
     if not write:
         say("These lines would stand in the description; --write puts them there:\n")
         say(taking.lines_to_paste(about.data, data))
