@@ -13,8 +13,8 @@ from sheetgen.layout.words import Words, filled, plain, writing_of
 from sheetgen.model.template import Template
 from sheetgen.plan.rows import Row, in_order
 
-WIDTHS = (0.13, 0.27, 0.12, 0.2, 0.28)
-NARROW = (0.2, 0.38, 0.19, 0.23)
+WIDTHS = (0.13, 0.27, 0.15, 0.19, 0.26)
+NARROW = (0.2, 0.35, 0.23, 0.22)
 INDEX = (0.4, 0.6)
 """Columns of the pieces, of those on narrow paper and of an index, shares of the width."""
 WIDE_ENOUGH = 150.0
