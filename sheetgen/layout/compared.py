@@ -12,7 +12,8 @@ from sheetgen.layout.glance import joined
 from sheetgen.layout.words import Words, plain
 from sheetgen.model.values import Unknown
 from sheetgen.plan.figure import Unit
-from sheetgen.plan.record import Row, Told, compare, share
+from sheetgen.plan.record import Row, compare, share
+from sheetgen.plan.told import Told
 
 PART = "compared"
 WIDE = 150.0

@@ -11,7 +11,8 @@ from sheetgen.model.made import Made
 from sheetgen.model.values import Reading
 from sheetgen.plan.beads import bead_length
 from sheetgen.plan.made import CarriedOver, carried_over
-from sheetgen.plan.record import Told, compare
+from sheetgen.plan.record import compare
+from sheetgen.plan.told import Told
 
 WIDE = 150.0
 """From so many mm on, two pairs of question and answer stand side by side."""

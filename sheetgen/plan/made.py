@@ -11,7 +11,8 @@ from sheetgen.diagnostics import Diagnostic, Path
 from sheetgen.model.made import BeadsUsed, YarnUsed
 from sheetgen.plan.constants import MOST_TAKE_UP
 from sheetgen.plan.plan import Plan
-from sheetgen.plan.record import Row, Told, compare, woven_in_all
+from sheetgen.plan.record import Row, compare
+from sheetgen.plan.told import Told, woven_in_all
 
 HERE: Path = ("made",)
 FAR = 2.0

@@ -147,3 +147,13 @@ def test_links_lead_nowhere_else(run, register, described, tmp_path):
     done = run("plan", described)
     assert done.exit_code == 1
     assert "[register-outside]" in done.stderr
+
+
+def test_a_register_that_changed_meanwhile_is_read_anew(run, register, described):
+    """Within one process, as when many pieces are printed or one is watched."""
+    before, _ = figures(run, described, "--register", register)
+    for file in register.iterdir():
+        file.write_text(file.read_text("utf-8").replace("picks woven: 200", "picks woven: 210"))
+    after, _ = figures(run, described, "--register", register)
+    assert after["pick_spacing"]["value"] == pytest.approx(301 / 210)
+    assert before["pick_spacing"]["value"] == pytest.approx(301 / 200)

@@ -7,7 +7,8 @@ import pytest
 from sheetgen.model.values import UNKNOWN
 from sheetgen.plan.made import carried_over, made_told
 from sheetgen.plan.planner import make_plan
-from sheetgen.plan.record import Told, compare, take_up_from_left_over
+from sheetgen.plan.record import compare
+from sheetgen.plan.told import Told, take_up_from_left_over
 from sheetgen.read import read_description
 
 CORD = """

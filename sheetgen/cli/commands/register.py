@@ -41,6 +41,7 @@ def register_command(
 ) -> int:
     """List every piece whose description, or a PDF printed of it, lies below the folder DIR."""
     from sheetgen.cli import listing
+    from sheetgen.cli.progress import progress
     from sheetgen.cli.records import records_below
     from sheetgen.cli.run import file_error, reason
 
@@ -56,7 +57,9 @@ def register_command(
         found = found.of_year(f"{year:04}")
     files = []
     if out is not None:
-        files.append((out, listing.as_pdf(found, folder.resolve().name, templates, paper)))
+        with progress("setting the register"):
+            pdf = listing.as_pdf(found, folder.resolve().name, templates, paper)
+        files.append((out, pdf))
     if csv_file is not None:
         files.append((csv_file, listing.as_csv(found)))
     for file, data in files:
