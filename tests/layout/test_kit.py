@@ -195,7 +195,7 @@ def test_large_print_may_take_two_sheets(
     assert len(pages(document)) <= 4
 
 
-@pytest.mark.parametrize("printing", ["A4-english", "Letter-german", "A5-german"])
+@pytest.mark.parametrize("printing", ["Letter-german", "A5-english"])
 def test_no_words_lie_on_each_other_and_none_is_small(
     example: str,
     printing: str,
@@ -215,22 +215,25 @@ def test_no_words_lie_on_each_other_and_none_is_small(
             assert all(w["x0"] >= 0 and w["x1"] <= page.width for w in page.extract_words())
 
 
-@pytest.mark.parametrize("kind", ["kit", "cutouts"])
+@pytest.mark.parametrize(
+    ("name", "kind"),
+    [("mill-race-loop", "kit"), ("abbey-fillet", "kit"), ("mill-race-loop", "cutouts")],
+)
 def test_every_word_is_as_dark_on_a_grey_copy(
-    example: str, kind: str, example_plan: Callable[[str], Plan]
+    name: str, kind: str, example_plan: Callable[[str], Plan]
 ):
     template = shipped(kind, "english").template
     assert template is not None
     make = kit_sheet if kind == "kit" else cutouts_sheet
-    document = make(example_plan(example), template, PAPERS["A4"], text_width)
+    document = make(example_plan(name), template, PAPERS["A4"], text_width)
     data = render(document)
     with pdfplumber.open(io.BytesIO(data)) as file:
         pages = [page.extract_words() for page in file.pages[:2]]
     for number, words in enumerate(pages):
-        bitmap = pypdfium2.PdfDocument(data)[number].render(scale=200 / 72, grayscale=True)
+        bitmap = pypdfium2.PdfDocument(data)[number].render(scale=150 / 72, grayscale=True)
         grey = bitmap.to_numpy().reshape(bitmap.height, bitmap.width)
         for word in words:
-            place = [round(word[k] * 200 / 72) for k in ("top", "bottom", "x0", "x1")]
+            place = [round(word[k] * 150 / 72) for k in ("top", "bottom", "x0", "x1")]
             seen = grey[place[0] : place[1], place[2] : place[3]]
             # black letters on white or on a light ground: common practice for copies
             assert seen.min() < 90, word["text"]

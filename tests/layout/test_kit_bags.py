@@ -79,7 +79,7 @@ def lengths(text: str) -> list[str]:
     return re.findall(r"[\d.]+\u00a0c?m+", text)
 
 
-@pytest.mark.parametrize("seed", range(4))
+@pytest.mark.parametrize("seed", range(2))
 def test_both_lists_agree_thing_by_thing(example: str, seed: int):
     plan, chance = guests_plan(example), random.Random(f"{example} {seed}")
     kits, organiser, kit = sheets(plan, random_kit(chance))
@@ -105,7 +105,7 @@ def test_both_lists_agree_thing_by_thing(example: str, seed: int):
                 assert lengths(much) == lengths(listed_much)
 
 
-@pytest.mark.parametrize("seed", range(4))
+@pytest.mark.parametrize("seed", range(2))
 def test_nothing_is_used_that_nobody_packs_or_lays_out(example: str, seed: int):
     plan, chance = guests_plan(example), random.Random(f"{example} {seed} used")
     kits, organiser, kit = sheets(plan, random_kit(chance))
