@@ -97,6 +97,11 @@ class Program(click.Group):
         try:
             return super().resolve_command(ctx, args)
         except click.UsageError:
+            import difflib  # only here, since every command would wait for it
+
+            if near := difflib.get_close_matches(args[0], COMMANDS, n=1):
+                words = f"There is no command “{terminal.seen(args[0])}”. Did you mean: {near[0]}"
+                raise click.UsageError(words, ctx) from None
             if not args[0].endswith((".yaml", ".yml")):
                 raise
             meant = terminal.seen(f"sheetgen check {args[0]}")

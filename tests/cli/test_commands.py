@@ -294,3 +294,9 @@ def test_ctrl_c_is_quiet(run, piece, monkeypatch):
 def test_pages_are_counted_in_the_file():
     pdf = b"<< /Type /Pages >> << /Type /Page >> <</Type/Page/X 1>> << /Type /PageLabel >>"
     assert Printed(pdf, Outcome(Path("x")), ()).pages == 2
+
+
+def test_a_misspelt_command_is_told_with_the_nearest(run):
+    result = run("printt", "garter.yaml")
+    assert result.exit_code == 2
+    assert result.stderr.endswith("There is no command “printt”. Did you mean: print\n")
