@@ -17,13 +17,9 @@ from contextlib import contextmanager, suppress
 from itertools import chain
 from pathlib import Path
 
+from sheetgen.archive import locks
 from sheetgen.archive.files import LEFT_BY_A_CRASH, settle, write_whole
 from sheetgen.archive.numbers import described, folder_name, greatest, names_below, same
-
-try:
-    import fcntl
-except ImportError:  # Windows: numbers are still claimed one by one, only leftovers stay longer
-    fcntl = None  # type: ignore[assignment]
 
 CLAIMS = ".numbers"
 _NEW, _READY, _OLD = ".new", ".ready", ".old"
@@ -224,19 +220,8 @@ def held(folder: Path) -> Iterator[Shelf]:
     Whoever else files waits; a process that dies lets go. OSError if it cannot be written.
     """
     (folder / CLAIMS).mkdir(parents=True, exist_ok=True)
-    with (folder / CLAIMS / ".lock").open("ab") as lock:
-        yield Shelf(folder, _lock(lock.fileno()))
-
-
-def _lock(descriptor: int) -> bool:
-    """Hold the open file against other processes; whether that could be done here."""
-    if fcntl is None:
-        return False
-    try:
-        fcntl.flock(descriptor, fcntl.LOCK_EX)
-    except OSError:  # a file system without locks
-        return False
-    return True
+    with (folder / CLAIMS / ".lock").open("ab") as claims:
+        yield Shelf(folder, locks.lock(claims.fileno()))
 
 
 def _digest(source: bytes) -> str:

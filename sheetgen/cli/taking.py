@@ -146,14 +146,16 @@ def lines_to_paste(old: bytes, new: bytes) -> str:
 def write_back(file: Path, old: bytes, new: bytes) -> Diagnostic | None:
     """Replace the file in one stroke, unless it has been changed since it was read."""
     from sheetgen.archive.files import write_whole
+    from sheetgen.archive.locks import folder_held
 
-    if read_bytes(file) != old:
-        return file_error("changed-meanwhile", "the file has been changed meanwhile",
-                          given=str(file), hint="run the command again")  # fmt: skip
-    try:
-        write_whole(file, new)
-    except OSError as problem:
-        return file_error("unwritable-file", reason(problem), given=str(file))
+    with folder_held(file.absolute().parent):
+        if read_bytes(file) != old:
+            return file_error("changed-meanwhile", "the file has been changed meanwhile",
+                              given=str(file), hint="run the command again")  # fmt: skip
+        try:
+            write_whole(file, new)
+        except OSError as problem:
+            return file_error("unwritable-file", reason(problem), given=str(file))
     return None
 
 

@@ -218,7 +218,7 @@ def _file_some(folder, first, many, numbers):
 def test_many_at_once_get_different_numbers(tmp_path, monkeypatch, locks):
     """Without locks, too, as on some network discs: a claim can be made only once."""
     if not locks:
-        monkeypatch.setattr(shelf, "_lock", lambda descriptor: False)
+        monkeypatch.setattr(locks, "lock", lambda descriptor: False)
     context = multiprocessing.get_context("fork")
     numbers = context.Queue()
     workers = [context.Process(target=_file_some, args=(tmp_path, n, 4, numbers)) for n in range(4)]
