@@ -214,10 +214,10 @@ def _file_some(folder, first, many, numbers):
         numbers.put(file_one(folder, f"{first}-{i}".encode()))
 
 
-@pytest.mark.parametrize("locks", [True, False])
-def test_many_at_once_get_different_numbers(tmp_path, monkeypatch, locks):
+@pytest.mark.parametrize("locked", [True, False])
+def test_many_at_once_get_different_numbers(tmp_path, monkeypatch, locked):
     """Without locks, too, as on some network discs: a claim can be made only once."""
-    if not locks:
+    if not locked:
         monkeypatch.setattr(locks, "lock", lambda descriptor: False)
     context = multiprocessing.get_context("fork")
     numbers = context.Queue()
