@@ -7,7 +7,7 @@ from pathlib import Path
 
 import pytest
 
-from sheetgen.archive import files, shelf
+from sheetgen.archive import files, locks, shelf
 from sheetgen.archive.numbers import folder_name
 from sheetgen.archive.shelf import TakenError, held
 
