@@ -44,5 +44,13 @@ def _below(folder: Path, endings: tuple[str, ...], depth: int) -> Iterator[Path]
         if entry.is_dir(follow_symlinks=False):
             if depth:
                 yield from _below(folder / entry.name, endings, depth - 1)
-        elif entry.name.lower().endswith(endings) and entry.is_file():
+        elif entry.name.lower().endswith(endings) and _is_file(entry):
             yield folder / entry.name
+
+
+def _is_file(entry: os.DirEntry[str]) -> bool:
+    """Whether it is an ordinary file or leads to one; links that go round lead nowhere."""
+    try:
+        return entry.is_file()
+    except OSError:
+        return False

@@ -14,6 +14,8 @@ from pathlib import Path
 from sheetgen.archive.folder import files_below
 
 _WIDEST_NAME = 100
+_MOST_BYTES = 500_000
+"""Bytes that are glanced at; a description has no more."""
 _VALUE = rb"""(?:"([^"\r\n]*)"|'([^'\r\n]*)'|([^\s"'#](?:(?![ \t]#)[^\r\n])*))"""
 _LINE = re.compile(
     rb"""(?:^|\r)(?:\xef\xbb\xbf)?(["']?)number\1[ \t]*:[ \t]+""" + _VALUE, re.MULTILINE
@@ -63,7 +65,8 @@ def described(folder: Path) -> Iterator[tuple[str, Path]]:
     """Number and file of each description below the folder that has one."""
     for path in files_below(folder, (".yaml", ".yml")):
         try:
-            number = number_in(path.read_bytes())
+            with path.open("rb") as file:
+                number = number_in(file.read(_MOST_BYTES))
         except OSError:
             continue
         if number:

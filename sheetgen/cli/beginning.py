@@ -94,13 +94,10 @@ def _data(templates: str, name: str) -> bytes | Diagnostic:
 
 def write(target: Path, text: str) -> Diagnostic | None:
     """Write the new file whole; why, if nothing was written. It must not be there already."""
+    from sheetgen.archive.files import write_new
+
     try:
-        with target.open("xb") as file:
-            try:
-                file.write(text.encode("utf-8", "replace"))
-            except BaseException:
-                target.unlink(missing_ok=True)
-                raise
+        write_new(target, text.encode("utf-8", "replace"))
     except FileExistsError:
         return _there_already(target)
     except OSError as problem:

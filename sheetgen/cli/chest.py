@@ -97,10 +97,10 @@ def _fault_of(file: Path, named: str | None) -> Diagnostic | None:
                 given=named,
                 hint="name it with --stash",
             )
-        elif not path.exists():
+        elif not path.is_file():  # a pipe might never end
             fault = file_error(
                 "no-such-stash",
-                "there is no such file",
+                "this is not a file" if path.exists() else "there is no such file",
                 given=named,
                 hint="name another with --stash",
             )

@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING
 from sheetgen.archive.numbers import folder_name
 from sheetgen.archive.shelf import Shelf, TakenError
 from sheetgen.cli.press import SHEETS
-from sheetgen.cli.run import Outcome, file_error, plan_data, reason
+from sheetgen.cli.run import MOST_BYTES, Outcome, file_error, plan_data, reason
 from sheetgen.diagnostics import Diagnostic
 
 if TYPE_CHECKING:
@@ -81,17 +81,17 @@ def _record(outcome: Outcome, name: str, templates: str | None) -> dict[str, byt
 
     assert outcome.plan is not None, "only a plan without errors is filed"
     project = outcome.plan.project
-    files = {f"{name}.yaml": outcome.data}
     outcome = replace(outcome, file=outcome.file.with_name(f"{name}.yaml"))
-    try:
+    printed = make_sheet(outcome, RECORD, templates=templates)
+    if printed.pdf is None:
+        return replace(printed.about, diagnostics=printed.diagnostics)
+    files = {f"{name}.yaml": outcome.data}
+    try:  # after the sheet, which tells of what is no picture, or a pipe without end
         for inside in _named(project, outcome.file.parent):
             files[inside] = (outcome.file.parent / inside).read_bytes()
     except OSError as problem:
         told = file_error("unreadable-file", reason(problem), given=inside)
         return replace(outcome, diagnostics=(told,))
-    printed = make_sheet(outcome, RECORD, templates=templates)
-    if printed.pdf is None:
-        return replace(printed.about, diagnostics=printed.diagnostics)
     files[f"{name}.pdf"] = printed.pdf
     return files
 
@@ -105,7 +105,9 @@ def _named(project: Project, folder: Path) -> Iterator[str]:
     if project.templates:
         for sheet in SHEETS:
             inside = f"{project.templates}/{sheet}.yaml"
-            if (folder / inside).is_file() and (folder / inside).resolve().is_relative_to(root):
+            file = folder / inside
+            fits = file.is_file() and file.stat().st_size <= MOST_BYTES
+            if fits and file.resolve().is_relative_to(root):
                 yield inside
 
 

@@ -89,7 +89,7 @@ def as_csv(found: Found) -> bytes:
         if not i:
             writer.writerow(entry)
         writer.writerow([_harmless(value) for value in entry.values()])
-    return out.getvalue().encode("utf-8-sig")
+    return out.getvalue().encode("utf-8-sig", "replace")  # a file may be named in no letters
 
 
 def _harmless(value: object) -> object:

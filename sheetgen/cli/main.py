@@ -49,10 +49,10 @@ def _reason(problem: OSError) -> str:
 
 
 def _bug(problem: Exception, words: Sequence[str]) -> int:
-    """Tell of a bug, unless Ctrl-C is behind it; the exit code."""
+    """Tell of a bug, unless Ctrl-C or a signal is behind it; the exit code."""
     from sheetgen.cli import bugs, start
 
-    return STOPPED if start.interrupted(problem) else bugs.told(problem, words)
+    return start.interrupted(problem) or bugs.told(problem, words)
 
 
 class Program(click.Group):

@@ -7,31 +7,55 @@ from __future__ import annotations
 
 import sys
 
+_STOPPED = 130
+_FIRST_OF_SIGNALS = 128
+"""The exit code after a signal: this and its number, as shells have it."""
+
 
 def main() -> None:
-    """Run the program; an interruption at any moment gives the exit code 130 and no traceback."""
+    """Run the program; an interruption at any moment gives its exit code and no traceback."""
     try:
+        _end_in_order()
         from sheetgen.cli.main import main as program
 
         program()
     except KeyboardInterrupt:
-        sys.exit(130)
+        sys.exit(_STOPPED)
     except Exception as problem:
-        if interrupted(problem):
-            sys.exit(130)
+        if code := interrupted(problem):
+            sys.exit(code)
         raise
 
 
-def interrupted(problem: BaseException | None) -> bool:
-    """True where Ctrl-C is behind an exception.
+def _end_in_order() -> None:
+    """When the system ends the program or its window closes: undo first what is being written.
+
+    What somebody else has a use for, as nohup has for SIGHUP, stays theirs.
+    """
+    import signal
+
+    for name in ("SIGTERM", "SIGHUP"):
+        number = getattr(signal, name, None)  # not every system has both
+        if number is not None and signal.getsignal(number) == signal.SIG_DFL:
+            signal.signal(number, _end)
+
+
+def _end(number: int, frame: object) -> None:
+    sys.exit(_FIRST_OF_SIGNALS + number)
+
+
+def interrupted(problem: BaseException | None) -> int:
+    """The exit code where Ctrl-C or a signal is behind an exception, else 0.
 
     Up to Python 3.11 an interruption while a class is being made comes out as a RuntimeError.
     """
     while problem is not None:
         if isinstance(problem, KeyboardInterrupt):
-            return True
+            return _STOPPED
+        if isinstance(problem, SystemExit) and isinstance(problem.code, int):
+            return problem.code
         problem = problem.__cause__
-    return False
+    return 0
 
 
 if __name__ == "__main__":

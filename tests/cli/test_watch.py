@@ -25,7 +25,7 @@ class Watched:
     """The program while it watches a file, and the lines that it says."""
 
     def __init__(self, file: Path, *options: str) -> None:
-        words = [sys.executable, "-m", "sheetgen.cli.main", "watch", str(file), *options]
+        words = [sys.executable, "-m", "sheetgen.cli.start", "watch", str(file), *options]
         self.process = subprocess.Popen(
             words, stdout=subprocess.PIPE, stderr=subprocess.STDOUT, text=True, encoding="utf-8"
         )

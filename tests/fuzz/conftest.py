@@ -3,15 +3,27 @@
 from __future__ import annotations
 
 import os
+from collections import Counter
 from pathlib import Path
 
 import pytest
 
 from sheetgen.cli import printing
-from sheetgen.cli.run import plan_file
-from sheetgen.diagnostics import has_errors
+from sheetgen.cli.chest import ask
+from sheetgen.cli.comparing import Wish, compared
+from sheetgen.cli.kits import plan_all
+from sheetgen.cli.run import Outcome, plan_file
+from sheetgen.diagnostics import Diagnostic, has_errors
+from sheetgen.layout.choice import Compared
 
 EXAMPLES = Path(__file__).parents[2] / "example_projects"
+STRING = EXAMPLES / "ferry-cross-string.yaml"
+STASH = "sedgewater-stash.yaml"
+
+
+SHEETS = ("loom", "record", "kit", "cutouts", "organiser")
+REFUSED = {"does-not-fit", "no-such-photograph", "no-such-templates"}
+"""What a sheet may be refused for though the description is accepted: all of them are documented."""
 
 
 class Judge:
@@ -19,6 +31,8 @@ class Judge:
 
     def __init__(self, folder: Path, printing_too: int) -> None:
         self.file = folder / "fuzzed.yaml"
+        self.chest = folder / "stash.yaml"
+        self.sheets: Counter[str] = Counter()
         self.left = printing_too
         self.tried = self.accepted = self.printed = 0
         self.seen: set[bytes] = set()
@@ -36,15 +50,51 @@ class Judge:
             return
         self.accepted += 1
         if self.left > 0 and data not in self.seen:
-            sheet = printing.make_sheet(outcome, "loom", templates="english")
-            unfit = [d.code for d in sheet.diagnostics if d.severity == "error"]
-            assert sheet.pdf or unfit == ["does-not-fit"], unfit
+            self.print(outcome, SHEETS[self.printed % len(SHEETS)])
             self.seen.add(data)
             self.left -= 1
             self.printed += 1
 
+    def print(self, outcome: Outcome, sheet: str) -> None:
+        """Print one sheet; it may be refused for a documented reason and for no other."""
+        subject = None
+        if sheet == "organiser":
+            kits = plan_all(outcome, 12, None)
+            if kits.kits is None:
+                assert has_errors(kits.about.diagnostics)
+                self.sheets["kits refused"] += 1
+                return
+            subject = kits.kits
+        printed = printing.make_sheet(outcome, sheet, templates="english", subject=subject)
+        unfit = {d.code for d in printed.diagnostics if d.severity == "error"}
+        assert bool(printed.pdf) != bool(unfit), unfit
+        assert unfit <= REFUSED, unfit
+        self.sheets[f"{sheet} refused" if unfit else sheet] += 1
+
+    def judge_stash(self, data: bytes) -> None:
+        """The same of a stash: read, chosen from and compared."""
+        self.tried += 1
+        self.chest.write_bytes(data)
+        asked = ask(STRING, self.chest)
+        assert asked.chest is not None
+        assert (asked.pair is None) == has_errors(asked.chest.diagnostics)
+        assert all(found.message for found in asked.chest.diagnostics)
+        if asked.pair is None:
+            return
+        self.accepted += 1
+        if self.left > 0 and data not in self.seen:
+            self.seen.add(data)
+            self.left -= 1
+            self.printed += 1
+            asked, subject = compared(STRING, None, Wish(self.chest, "red"))
+            assert isinstance(subject, Compared | Diagnostic)
+            if isinstance(subject, Compared):
+                printed = printing.make_sheet(asked.about, "choice", subject=subject)
+                assert printed.pdf, printed.diagnostics
+            self.sheets["choice"] += 1
+
     def __str__(self) -> str:
-        return f"{self.tried} tried, {self.accepted} accepted, {self.printed} printed"
+        return f"{self.tried} tried, {self.accepted} accepted, {self.printed} printed: {dict(self.sheets)}"
 
 
 @pytest.fixture(scope="module")
@@ -63,4 +113,11 @@ def judge(tmp_path_factory):
 @pytest.fixture(scope="session")
 def examples():
     """Every example that is a description of one piece."""
-    return [file.read_bytes() for file in sorted(EXAMPLES.glob("*.yaml"))]
+    files = sorted(EXAMPLES.glob("*.yaml"))
+    return [file.read_bytes() for file in files if file.name != STASH]
+
+
+@pytest.fixture(scope="session")
+def stash():
+    """The bytes of the example of a stash."""
+    return (EXAMPLES / STASH).read_bytes()

@@ -65,6 +65,11 @@ def listed(items, most=4):
     return st.lists(items, min_size=1, max_size=most).map(lambda parts: f"[{', '.join(parts)}]")
 
 
+DIFFERENCES = [
+    "{length: 25 cm}", "{tablets: {number: 4}}", "{tassels: none, find: none}", "{form: band}",
+    "{yarns: {red: {wraps: 9 per cm, diameter: none}}}", "{beads: none, form: cord, length: 1 m}",
+    "{beads: {order: [2 small]}}", "{yarns: {red: none}}", "{weft: none}", "{pieces: 1000000000}",
+]  # fmt: skip
 VALUES = {
     "whole": st.integers(0, 12).map(str),
     "number": st.floats(0.1, 60).map(lambda n: f"{n:.2f}"),
@@ -88,6 +93,10 @@ VALUES = {
     "draft": listed(st.sampled_from(["S red red white white", "Z red", "white red"]), 3),
     "turning": listed(STEP),
     "order": listed(BEAD),
+    "price": st.builds(lambda n, c: f"{n} {c}", NUMBER, st.sampled_from(["EUR", "EUR", "pence"])),
+    "file": st.sampled_from(["a.jpg", "b/c.png", "stash.yaml"]),
+    "folder": st.sampled_from(["mine", "mine/too"]),
+    "differences": st.sampled_from(DIFFERENCES),
 }
 TEXTS = TEXT.map(lambda text: "'" + re.sub(r"\s", " ", text).replace("'", "''") + "'")
 
@@ -214,6 +223,12 @@ def test_changed_examples(judge, examples):
     chance = random.Random(0x5ED6E)  # the same cases each time
     for _ in range(CASES or 100):
         judge.judge(mutated(chance.choice(examples), chance))
+
+
+def test_changed_stashes(judge, stash):
+    chance = random.Random(3)
+    for _ in range((CASES or 60) // 4):
+        judge.judge_stash(mutated(stash, chance))
 
 
 def test_bytes_at_random(judge):

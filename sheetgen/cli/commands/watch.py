@@ -2,10 +2,7 @@
 
 from __future__ import annotations
 
-import signal
-import sys
 from pathlib import Path
-from types import FrameType
 from typing import TYPE_CHECKING
 
 import click
@@ -18,9 +15,6 @@ from sheetgen.cli.terminal import say
 if TYPE_CHECKING:
     from sheetgen.plan.plan import Plan
 
-ENDED = 128 + 15
-"""Exit code after SIGTERM: 128 and the signal's number, as shells have it."""
-
 
 @click.command("watch", epilog="Example: sheetgen watch garter.yaml --paper A5")
 @click.argument("project", type=Path)
@@ -32,7 +26,6 @@ def watch_command(project: Path, order: Order) -> int:
     A mistake is told as by “check”, and the last good sheet stays. Ctrl-C ends it with the exit
     code 130.
     """
-    signal.signal(signal.SIGTERM, _end)
     try:
         return _watch(order, project)
     except KeyboardInterrupt:
@@ -88,8 +81,3 @@ def _say_changes(before: Plan | None, once: Once) -> Plan | None:
     lines = changes(before, now) or ["no figure changed"]
     say("\n".join(f"  {terminal.seen(line)}" for line in lines))
     return now
-
-
-def _end(number: int, frame: FrameType | None) -> None:
-    """Leave cleanly when asked to by the system; what is being written is undone on the way."""
-    sys.exit(ENDED)
