@@ -8,6 +8,7 @@ RGB or grey, and nothing see-through: as PDF/A-3 (ISO 19005-3) lets it be printe
 from __future__ import annotations
 
 import io
+import os
 import warnings
 from dataclasses import dataclass
 from pathlib import Path
@@ -55,8 +56,8 @@ def take(folder: Path, name: str, most: tuple[float, float], place: Place) -> Ta
     """
     told = _Told(place, name)
     try:
-        file = (folder / name).resolve(strict=True)
-        if not file.is_relative_to(folder.resolve()):
+        file = Path(os.path.realpath(folder / name, strict=True))
+        if not file.is_relative_to(os.path.realpath(folder)):
             return told.wrong(
                 "photograph-outside",
                 "this leads out of the folder of the description by a link",

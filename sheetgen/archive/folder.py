@@ -12,6 +12,11 @@ MOST_FILES = 100_000
 """Files that are listed; the rest is passed over, and the caller says so."""
 
 
+def lies_in(path: Path, folder: Path) -> bool:
+    """Whether a path, links followed, lies in a folder or is it; links that go round end there."""
+    return Path(os.path.realpath(path)).is_relative_to(os.path.realpath(folder))
+
+
 def files_below(folder: Path, endings: tuple[str, ...]) -> Iterator[Path]:
     """Every file below ``folder`` that has one of the ``endings``, folder by folder, by name.
 
@@ -22,9 +27,8 @@ def files_below(folder: Path, endings: tuple[str, ...]) -> Iterator[Path]:
     """
     left = MOST_FILES + 1
     os.scandir(folder).close()
-    root = Path(os.path.realpath(folder))
     for path in _below(folder, endings, DEEPEST):
-        if path.is_symlink() and not Path(os.path.realpath(path)).is_relative_to(root):
+        if path.is_symlink() and not lies_in(path, folder):
             continue
         yield path
         left -= 1

@@ -88,9 +88,11 @@ def _fault_of(file: Path, named: str | None) -> Diagnostic | None:
             "nobody has said which stash is chosen from",
             hint="name it with --stash, or write e.g. “stash: stash.yaml” in the description",
         )
+    from sheetgen.archive.folder import lies_in
+
     path = file.parent / named
     try:
-        if not path.resolve().is_relative_to(file.parent.resolve()):
+        if not lies_in(path, file.parent):
             fault = file_error(
                 "stash-outside",
                 "the stash lies outside the folder of the description",

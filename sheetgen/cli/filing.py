@@ -8,6 +8,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from sheetgen.archive.numbers import folder_name
+from sheetgen.archive.folder import lies_in
 from sheetgen.archive.shelf import Shelf, TakenError
 from sheetgen.cli.press import SHEETS
 from sheetgen.cli.run import MOST_BYTES, Outcome, file_error, plan_data, reason
@@ -98,16 +99,15 @@ def _record(outcome: Outcome, name: str, templates: str | None) -> dict[str, byt
 
 def _named(project: Project, folder: Path) -> Iterator[str]:
     """Photographs and templates of its own that a description names, as paths below its folder."""
-    root = folder.resolve()
     for photograph in project.made.photographs if project.made else ():
-        if (folder / photograph.file).resolve().is_relative_to(root):
+        if lies_in(folder / photograph.file, folder):
             yield photograph.file
     if project.templates:
         for sheet in SHEETS:
             inside = f"{project.templates}/{sheet}.yaml"
             file = folder / inside
             fits = file.is_file() and file.stat().st_size <= MOST_BYTES
-            if fits and file.resolve().is_relative_to(root):
+            if fits and lies_in(file, folder):
                 yield inside
 
 

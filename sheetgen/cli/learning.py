@@ -57,6 +57,8 @@ def _of_key(fault: Diagnostic) -> Diagnostic:
 
 def _fault_of(folder: Path, inside: Path | None) -> Diagnostic | None:
     """Why the folder cannot be asked: it is not there, or (by links, too) not ``inside``."""
+    from sheetgen.archive.folder import lies_in
+
     try:
         if not folder.is_dir():
             return file_error(
@@ -65,7 +67,7 @@ def _fault_of(folder: Path, inside: Path | None) -> Diagnostic | None:
                 given=str(folder),
                 hint="sheetgen file makes one; or leave it out",
             )
-        if inside is not None and not folder.resolve().is_relative_to(inside.resolve()):
+        if inside is not None and not lies_in(folder, inside):
             return file_error(
                 "register-outside",
                 "the register lies outside the folder of the description",

@@ -107,6 +107,7 @@ def names(sheet: str) -> tuple[str, ...]:
 
 def _fault_of(folder: Path, file: Path, inside: Path | None, wanted: str) -> Diagnostic | None:
     """Why the file cannot be taken: it is not there, or (by links, too) not ``inside``."""
+    from sheetgen.archive.folder import lies_in
     from sheetgen.read.findings import did_you_mean
 
     known = names(file.stem)
@@ -121,7 +122,7 @@ def _fault_of(folder: Path, file: Path, inside: Path | None, wanted: str) -> Dia
                 if wanted.casefold() in ("de", "deutsch")
                 else did_you_mean(wanted, known, f"make the folder, with a {file.name} in it"),
             )
-        if inside is not None and not file.resolve().is_relative_to(inside.resolve()):
+        if inside is not None and not lies_in(file, inside):
             return file_error(
                 "templates-outside",
                 "the templates lie outside the folder of the description",

@@ -23,7 +23,7 @@ STASH = "sedgewater-stash.yaml"
 
 SHEETS = ("loom", "record", "kit", "cutouts", "organiser")
 REFUSED = {"does-not-fit", "no-such-photograph", "no-such-templates"}
-"""What a sheet may be refused for though the description is accepted: all of them are documented."""
+"""What a sheet may be refused for though the description is accepted."""
 
 
 class Judge:
@@ -94,7 +94,8 @@ class Judge:
             self.sheets["choice"] += 1
 
     def __str__(self) -> str:
-        return f"{self.tried} tried, {self.accepted} accepted, {self.printed} printed: {dict(self.sheets)}"
+        sheets = ", ".join(f"{n} {sheet}" for sheet, n in sorted(self.sheets.items()))
+        return f"{self.tried} tried, {self.accepted} accepted, {self.printed} printed: {sheets}"
 
 
 @pytest.fixture(scope="module")

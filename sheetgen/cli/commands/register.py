@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from os.path import realpath
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -58,7 +59,7 @@ def register_command(
     files = []
     if out is not None:
         with progress("setting the register"):
-            pdf = listing.as_pdf(found, folder.resolve().name, templates, paper)
+            pdf = listing.as_pdf(found, Path(realpath(folder)).name, templates, paper)
         files.append((out, pdf))
     if csv_file is not None:
         files.append((csv_file, listing.as_csv(found)))
