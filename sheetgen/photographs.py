@@ -21,6 +21,7 @@ from sheetgen.diagnostics import Path as Place
 FORMATS = ("JPEG", "PNG", "TIFF")
 MOST_PIXELS = 100_000_000
 """100 megapixels; a larger one is a scan for print or a trap, and would fill the memory."""
+Image.MAX_IMAGE_PIXELS = MOST_PIXELS
 MOST_BYTES = 500_000_000
 PER_INCH = 300
 """Pixels an inch at the size of the frame: what a home printer shows (common practice)."""

@@ -7,8 +7,8 @@ from dataclasses import replace
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from sheetgen.archive.numbers import folder_name
 from sheetgen.archive.folder import lies_in
+from sheetgen.archive.numbers import folder_name
 from sheetgen.archive.shelf import Shelf, TakenError
 from sheetgen.cli.press import SHEETS
 from sheetgen.cli.run import MOST_BYTES, Outcome, file_error, plan_data, reason

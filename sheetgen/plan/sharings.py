@@ -12,6 +12,8 @@ from sheetgen.plan.filler import Option, steps
 
 MOST_SHARINGS = 256
 """Ways of giving the kinds at hand to the wanted kinds that are gone through."""
+MOST_OPTIONS = 300
+"""Kinds at hand that are looked at for a wanted one; no drawer holds as many that are like it."""
 MOST_STEPS = 3_000_000
 """Steps that are worth waiting for, about a second; beyond them the least like kinds stay out."""
 
@@ -29,11 +31,14 @@ class Run:
 
 def likest(options: Owned, fits: Callable[[Owned], bool]) -> Owned:
     """As many of the likest options of each wanted kind as there is time for."""
-    for most in range(max(map(len, options.values()), default=0), 1, -1):
-        tried = {name: found[:most] for name, found in options.items()}
-        if fits(tried):
-            return tried
-    return {name: found[:1] for name, found in options.items()}
+    fit, no_fit = 1, 1 + min(MOST_OPTIONS, max(map(len, options.values()), default=0))
+    while no_fit - fit > 1:  # halving: what takes too long with some takes longer with more
+        most = (fit + no_fit) // 2
+        if fits({name: found[:most] for name, found in options.items()}):
+            fit = most
+        else:
+            no_fit = most
+    return {name: found[:fit] for name, found in options.items()}
 
 
 def can_be_mixed(runs: Sequence[Run], options: Owned) -> bool:
