@@ -62,9 +62,12 @@ def test_there_are_answers():
 def test_the_contents_lead_to_headings_and_name_all():
     headings = re.findall(r"^## (.+)$", TEXT, re.MULTILINE)
     anchors = [heading.lower().replace(",", "").replace(" ", "-") for heading in headings]
-    contents = TEXT.split("\n## ")[0]
-    assert re.findall(r"]\(#([^)]+)\)", contents) == anchors
-    assert set(re.findall(r"]\(#([^)]+)\)", TEXT)) == set(anchors)
+    job, set_up = TEXT.split("\n## ")[:2]
+    assert set_up.startswith("Set up\n"), "the job in one paragraph, then the two commands"
+    assert len(job.strip().split("\n\n")) == 2, "a title and a paragraph"
+    contents = set_up.rpartition("\n\n- ")[2]
+    assert re.findall(r"]\(#([^)]+)\)", contents) == anchors[1:]
+    assert set(re.findall(r"]\(#([^)]+)\)", TEXT)) <= set(anchors)
 
 
 def test_every_command_and_sheet_is_told():
