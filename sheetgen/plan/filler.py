@@ -12,6 +12,8 @@ from operator import add, gt, sub
 
 WANTING = ""
 """The name of beads that are not there."""
+_LISTING = 4
+"""Steps to list a way of filling one run, beside one for each kind (measured, coarse)."""
 Cost = tuple[int, int, int, int, int]
 """Beads wanting, beads not exact, runs' length off (1/100 mm), mixed runs, unlikeness."""
 Row = tuple[tuple[str, int], ...]
@@ -138,7 +140,7 @@ def shares(count: int, room: Sequence[int]) -> Iterator[tuple[int, ...]]:
 
 
 def steps(counts: Sequence[int], options: Sequence[Option]) -> int:
-    """How many steps :func:`solve` takes at most."""
+    """How many steps :func:`solve` takes at most; a way of filling takes some for each kind."""
     if len(options) < 2:
         return len(counts)
     total = sum(counts)
@@ -151,7 +153,7 @@ def steps(counts: Sequence[int], options: Sequence[Option]) -> int:
         if done:
             found += _ways(done, caps) * ways[count]
         done += count
-    return found + ways[counts[0]]
+    return found + ways[counts[0]] + (_LISTING + len(caps)) * sum(ways.values())
 
 
 def _ways(count: int, caps: Sequence[int]) -> int:

@@ -38,7 +38,7 @@ def _watch(order: Order, project: Path) -> int:
     from sheetgen.cli import watching
 
     once = print_once(order, project)
-    if not project.exists():
+    if not project.is_file():
         return AT_FAULT
     plan, read = once.outcome.plan, _read(once)
     watched = list(read)
