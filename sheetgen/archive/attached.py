@@ -7,14 +7,16 @@ kept for the next, since starting it takes many times as long as reading a sheet
 from __future__ import annotations
 
 import logging
+import os
 from collections import deque
 from collections.abc import Iterable, Iterator
 from concurrent.futures import Future, ProcessPoolExecutor, ThreadPoolExecutor
 from concurrent.futures.process import BrokenProcessPool
 from contextlib import suppress
-from multiprocessing import get_context
+from multiprocessing import get_context, parent_process
 from pathlib import Path
 from queue import LifoQueue
+from threading import Thread
 
 from sheetgen.archive.inside import MOST_MEMORY, Unreadable, files_inside
 from sheetgen.archive.recover import MOST_PDF
@@ -93,10 +95,18 @@ def inside_each(paths: Iterable[Path], hands: int) -> Iterator[Inside]:
 def _begin() -> None:
     """Limit the memory of this process, where the system can, and keep the reader quiet."""
     logging.disable()
+    Thread(target=_end_with_parent, daemon=True).start()
     with suppress(ImportError, OSError, ValueError):
         import resource
 
         resource.setrlimit(resource.RLIMIT_AS, (MOST_MEMORY, MOST_MEMORY))
+
+
+def _end_with_parent() -> None:
+    """Do not outlive the program where that was killed: nobody would ever ask for more."""
+    if parent := parent_process():
+        parent.join()
+        os._exit(1)
 
 
 def _files_in(path: str) -> tuple[tuple[str, bytes], ...] | str:
