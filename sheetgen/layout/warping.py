@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator
 
-from sheetgen.layout.blocks import Block, Figure, Heading, Para, Step, Table
+from sheetgen.layout.blocks import Block, Figure, Heading, Para, Step, Table, Together
 from sheetgen.layout.desk import Desk
 from sheetgen.layout.key import arrow
 from sheetgen.layout.shapes import Circle, Fill, Line, Picture, Rect, Shape, Text
@@ -32,7 +32,8 @@ def warping(desk: Desk) -> Iterator[Block]:
         for name, ends in _in_order(plan)
     )
     heads = tuple(words.runs(f"head {c}") for c in ("letter", "yarn", "ends", "length"))
-    yield Table(heads, rows, (0.20, 0.34, 0.16, 0.30), ticked=True, right=(2, 3))
+    table = Table(heads, rows, (0.20, 0.34, 0.16, 0.30), ticked=True, right=(2, 3))
+    yield Together((table,))
     for _, runs in words.lines("remarks"):
         yield Para(runs)
     for number, (_, runs) in enumerate(words.lines("steps"), start=1):
