@@ -278,11 +278,12 @@ def test_markup_in_a_text_is_printed_as_it_is(tmp_path):
             WATCHING[0] = False
             continue
         accepted += 1
-        sheet = printing.make_sheet(outcome, "loom")
+        made = [printing.make_sheet(outcome, s) for s in ("record", "kit", "cutouts", "loom")]
         WATCHING[0] = False
-        assert sheet.pdf, path
-        assert b"/URI" not in sheet.pdf
-        assert b"/Launch" not in sheet.pdf
+        for sheet in made:
+            assert sheet.pdf, path
+            assert b"/URI" not in sheet.pdf
+            assert b"/Launch" not in sheet.pdf
         shown = text_of(sheet.pdf)
         if "192.0.2.1" in shown:
             assert "".join(payload.split()) in shown, path
