@@ -15,6 +15,7 @@ _FIRST_OF_SIGNALS = 128
 def main() -> None:
     """Run the program; an interruption at any moment gives its exit code and no traceback."""
     try:
+        sys.unraisablehook = _not_lost
         _end_in_order()
         from sheetgen.cli.main import main as program
 
@@ -42,6 +43,19 @@ def _end_in_order() -> None:
 
 def _end(number: int, frame: object) -> None:
     sys.exit(_FIRST_OF_SIGNALS + number)
+
+
+def _not_lost(lost: sys.UnraisableHookArgs) -> None:
+    """Give a signal again that came where Python lets no exception through, as while importing."""
+    import _thread
+    import signal
+
+    if issubclass(lost.exc_type, KeyboardInterrupt):
+        _thread.interrupt_main()
+    elif isinstance(lost.exc_value, SystemExit) and isinstance(lost.exc_value.code, int):
+        _thread.interrupt_main(signal.Signals(lost.exc_value.code - _FIRST_OF_SIGNALS))
+    else:
+        sys.__unraisablehook__(lost)
 
 
 def interrupted(problem: BaseException | None) -> int:

@@ -91,6 +91,24 @@ def test_ctrl_c_while_the_program_comes_up_gives_no_traceback(after):
     assert process.returncode == 130
 
 
+@pytest.mark.skipif(sys.platform == "win32", reason="signals differ there")
+@pytest.mark.parametrize(("number", "code"), [(2, 130), (15, 143)])
+def test_a_signal_that_comes_where_python_swallows_it_is_not_lost(number, code):
+    script = (
+        "import os, sys, time\n"
+        "class Gone:\n"
+        "    def __del__(self): os.kill(os.getpid(), NUMBER); time.sleep(0.1)\n"
+        "import sheetgen.cli.main as program\n"
+        "def work():\n"
+        "    Gone()\n"
+        "    for _ in range(200): time.sleep(0.05)\n"
+        "program.main = work\n"
+        "from sheetgen.cli.start import main; main()"
+    ).replace("NUMBER", str(number))
+    done = subprocess.run([sys.executable, "-c", script], capture_output=True, timeout=15)
+    assert (done.returncode, done.stderr) == (code, b"")
+
+
 @pytest.mark.parametrize("name", sorted({*COMMANDS} - {"plan", "schema"}))
 def test_every_command_that_says_what_it_did_can_be_quiet(run, name):
     """All but those whose whole work is to show something."""
