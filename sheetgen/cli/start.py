@@ -5,7 +5,9 @@ It imports nothing before it is called: what is slow to import is waited for ins
 
 from __future__ import annotations
 
+import _thread
 import sys
+import time
 
 _STOPPED = 130
 _FIRST_OF_SIGNALS = 128
@@ -47,15 +49,20 @@ def _end(number: int, frame: object) -> None:
 
 def _not_lost(lost: sys.UnraisableHookArgs) -> None:
     """Give a signal again that came where Python lets no exception through, as while importing."""
-    import _thread
-    import signal
-
     if issubclass(lost.exc_type, KeyboardInterrupt):
-        _thread.interrupt_main()
+        _thread.start_new_thread(_again, (2,))
     elif isinstance(lost.exc_value, SystemExit) and isinstance(lost.exc_value.code, int):
-        _thread.interrupt_main(signal.Signals(lost.exc_value.code - _FIRST_OF_SIGNALS))
+        _thread.start_new_thread(_again, (lost.exc_value.code - _FIRST_OF_SIGNALS,))
     else:
         sys.__unraisablehook__(lost)
+
+
+def _again(number: int) -> None:
+    """The signal, a moment later: whoever asks at once is still where it is swallowed."""
+    import signal
+
+    time.sleep(0.01)
+    _thread.interrupt_main(signal.Signals(number))
 
 
 def interrupted(problem: BaseException | None) -> int:

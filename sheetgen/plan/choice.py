@@ -8,6 +8,7 @@ from __future__ import annotations
 import dataclasses
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
+from math import fsum
 
 from sheetgen.model.project import Project
 from sheetgen.model.stash import StashYarn, Tool
@@ -163,7 +164,7 @@ def _planned(
     """The candidate with what a whole plan tells: amounts, holes, tools, errors of its own."""
     planned = make_plan(with_yarn(project, target, c.yarn), learning)
     uses = [u for u in planned.plan.yarns if target in (u.name, ALL)]
-    used, with_reserve = sum(u.used for u in uses), sum(u.wanted for u in uses)
+    used, with_reserve = fsum(u.used for u in uses), fsum(u.wanted for u in uses)
     tex = next(f for key, f in planned.plan.figures.items() if key.startswith("tex:"))
     if uses:
         tex = uses[0].figures.tex

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import replace
+from math import fsum
 
 from sheetgen.model.made import Made
 from sheetgen.model.project import Project, Sample
@@ -84,10 +85,10 @@ def _take_up(project: Project, made: Made, gist: Gist) -> dict[str, float]:
 def _pace(project: Project, made: Made) -> Iterator[tuple[str, float]]:
     """Picks a minute: of the times whose picks are told, else of all picks in all the time."""
     timed = [t for t in made.time if t.picks and t.took]
-    took = sum(t.took for t in timed)
+    took = fsum(t.took for t in timed)
     picks = sum(t.picks or 0 for t in timed)
     if not timed and made.picks_woven:
-        took = sum(t.took for t in made.time)
+        took = fsum(t.took for t in made.time)
         picks = made.picks_woven * project.pieces
     if took and picks:
         yield "pace", picks / took

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass
+from math import fsum
 
 from sheetgen.model.made import Made
 from sheetgen.model.values import UNKNOWN, Unknown
@@ -126,7 +127,7 @@ def _yarns(plan: Plan) -> Iterator[Row]:
 
 def _time(plan: Plan) -> Iterator[Row]:
     made = plan.project.made
-    taken = sum(part.took for part in made.time) if made else 0.0
+    taken = fsum(part.took for part in made.time) if made else 0.0
     yield Row(
         "weaving_time",
         "min",

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from dataclasses import dataclass
+from math import fsum
 
 from sheetgen.model.yarn import Yarn
 from sheetgen.plan.gist import Gist
@@ -71,7 +72,7 @@ def row_of(gist: Gist, file: str) -> Row:
         if made.picks_woven:
             measured["picks"] = made.picks_woven
         if made.time:
-            measured["minutes"] = sum(t.took for t in made.time)
+            measured["minutes"] = fsum(t.took for t in made.time)
     return Row(
         number=project.number or "",
         piece=project.piece,

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from math import fsum
 
 from sheetgen.model.project import Project
 from sheetgen.model.values import Reading
@@ -109,8 +110,8 @@ def pace(plan: Plan) -> Told | None:
     counted = [part for part in made.time if part.picks is not None and part.took]
     if counted:
         picks = sum(part.picks or 0 for part in counted)
-        return exactly(picks / sum(part.took for part in counted), "computed")
-    time = sum(part.took for part in made.time)
+        return exactly(picks / fsum(part.took for part in counted), "computed")
+    time = fsum(part.took for part in made.time)
     if made.picks_woven is None or not time:
         return None
     return exactly(made.picks_woven * plan.project.pieces / time, "computed")

@@ -12,6 +12,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from math import fsum
 
 from sheetgen.model.turning import REST, WHOLE_PACK, Flip, Move, Repeat, Step, Turns
 
@@ -155,5 +156,5 @@ def turning_shares(stretches: Sequence[Stretch]) -> tuple[float, ...]:
     for motions in (columns := _columns(stretches)):
         if motions not in known:
             turned = (s.picks for m, s in zip(motions, stretches, strict=True) if m != "idle")
-            known[motions] = sum(turned) / total
+            known[motions] = fsum(turned) / total
     return tuple(known[motions] for motions in columns)
