@@ -35,10 +35,6 @@ COMMANDS = {
 """Name -> its line in the list; the command ``x`` is ``x_command`` of ``commands/x.py``."""
 
 
-FEW_COLLECTIONS = 50_000
-"""New objects before Python looks for garbage: a sheet is made before the usual 700 pay."""
-
-
 def _reason(problem: OSError) -> str:
     """Why the disc or the system said no, in one line."""
     try:
@@ -70,7 +66,6 @@ class Program(click.Group):
         if not standalone_mode:
             return super().main(args, prog_name, complete_var, False, **extra)
         terminal.make_safe()
-        gc.set_threshold(FEW_COLLECTIONS)
         try:
             code = super().main(args, prog_name, complete_var, False, **extra) or DONE
         except click.ClickException as problem:

@@ -13,7 +13,7 @@ from pathlib import Path
 ROOT = Path(__file__).resolve().parents[2]
 EXAMPLES = ROOT / "example_projects"
 LOOP = EXAMPLES / "mill-race-loop.yaml"
-PROGRAM = [sys.executable, "-m", "sheetgen.cli.main"]
+PROGRAM = [str(Path(sys.executable).with_name("sheetgen"))]
 
 
 def seconds(work: Callable[[], object]) -> float:
