@@ -10,7 +10,7 @@ import gc
 import sys
 import time
 
-_FEW_COLLECTIONS = 50_000
+_FEW_COLLECTIONS = 200_000
 """New objects before Python looks for garbage: a sheet is made before the usual 700 pay."""
 _STOPPED = 130
 _FIRST_OF_SIGNALS = 128
