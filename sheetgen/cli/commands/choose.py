@@ -16,6 +16,7 @@ from sheetgen.cli.terminal import say
 
 if TYPE_CHECKING:
     from sheetgen.cli.chest import Pair
+    from sheetgen.cli.run import Outcome
     from sheetgen.diagnostics import Diagnostic
 
 WAYS = ("exact", "nearest", "mixed")
@@ -168,12 +169,7 @@ def _put(pair: Pair, data: bytes | Diagnostic, write: bool, what: str) -> int:
         say("These lines would stand in the description; --write puts them there:\n")
         say(taking.lines_to_paste(about.data, data))
         return DONE
-    if fault := taking.write_back(about.file, about.data, data):
-        return failed(fault, about.file)
-    code = done(f"wrote {about.file}: {what}")
-    if not quiet():
-        say(taking.lines_to_paste(about.data, data))
-    return code
+    return _replaced(about, data, what)
 
 
 def _book_off(pair: Pair) -> int:
@@ -186,11 +182,18 @@ def _book_off(pair: Pair) -> int:
     tell(about, told)
     if data is None:
         return AT_FAULT
-    if fault := taking.write_back(chest.file, chest.data, data):
-        return failed(fault, chest.file)
-    code = done(f"wrote {chest.file}: booked off for {project.piece}")
+    return _replaced(chest, data, f"booked off for {project.piece}")
+
+
+def _replaced(about: Outcome, data: bytes, what: str) -> int:
+    """Write the file anew and show the lines that changed."""
+    from sheetgen.cli import taking
+
+    if fault := taking.write_back(about.file, about.data, data):
+        return failed(fault, about.file)
+    code = done(f"wrote {about.file}: {what}")
     if not quiet():
-        say(taking.lines_to_paste(chest.data, data))
+        say(taking.lines_to_paste(about.data, data))
     return code
 
 
